@@ -1,0 +1,41 @@
+package jobs
+
+import (
+	"castweek/metal/measure"
+	"castweek/metal/problem"
+)
+
+// A Stone is one line of a job's stones: so many alike, at one place of each
+// piece.
+type Stone struct {
+	At        problem.Place
+	Place     string // "centre", "left shoulder", …
+	Part      int    // index of the part that holds it
+	Kind      string
+	Cut       string
+	Origin    string // "natural", "lab-grown", "simulant" or ""
+	Treatment string
+	Length    measure.MM // diameter of a round stone
+	Width     measure.MM // equal to Length for a round stone
+	Depth     measure.MM
+	Assumed   bool // Depth was assumed from the cut
+	Count     int  // per piece
+	Spares    int  // for the whole job, above the house rule
+	Style     string
+	InWax     bool // set in the wax and cast in place
+	Claws     *Claws
+	Girdle    measure.MM // girdle plane above the inside of the shank, 0 unknown
+	Owner     string     // House or a name
+	Risk      string     // who carries the risk of setting it
+	Parcel    string
+	Here      bool
+	Ordered   string // free text: from whom, expected when
+}
+
+// Claws are those that hold one stone.
+type Claws struct {
+	Count              int
+	Finished, Modelled measure.MM // wire diameter
+	Overlap            measure.MM // of the modelled claw with the girdle
+	Height             measure.MM // of the modelled claw above the girdle, 0 unknown
+}
