@@ -1,0 +1,129 @@
+// Package tree plans casts: which castings share a tree, on which cast day,
+// from how much metal. Its values are complete: a sheet prints what it finds
+// here and computes nothing, and an accepted cast is kept with all of it, so
+// that its sheets can be printed again when the job files have long changed.
+package tree
+
+import (
+	"time"
+
+	"castweek/metal"
+	"castweek/metal/measure"
+)
+
+// A Cast is the pours of one cast day: a proposal until it is accepted, then a
+// record.
+type Cast struct {
+	Name     string // ISO week of its day, such as 2026-W49
+	Pour     time.Time
+	CutOff   time.Time
+	AsOf     time.Time // moment of planning
+	Proposal bool
+	House    House
+	Trees    []Tree
+	Bags     []Bag
+	Waiting  []Waiting
+	Held     []Waiting // jobs whose file has an error
+	LeftOver []LeftOver
+	Late     []Late
+	Remarks  []Remark
+}
+
+// House is what sheets say and need to know of the workshop.
+type House struct {
+	Name      string
+	Series    string // paper: "A" or "letter"
+	Decimal   string // "point" or "comma"
+	TwoUp     bool
+	ScaleStep measure.Milligram
+	Stone     StoneLimits
+	BenchTime time.Duration
+}
+
+// StoneLimits decide what happens to a stone that measures differently from
+// its job.
+type StoneLimits struct {
+	Fits   measure.MM // within: it fits
+	Return measure.MM // beyond: back to the scheduler
+}
+
+// A Tree is castings on one trunk: one alloy, one flask, one pour.
+type Tree struct {
+	Name     string // 2026-W49-A
+	Alloy    string
+	Fineness measure.PerMille
+	Owner    string // of the metal: "house" or a name
+	Flask    string
+	FlaskMM  FlaskSize
+	Crucible string
+	Powder   string
+	Bond     string // "gypsum" or "phosphate"
+	Resin    bool
+	InWax    bool   // stones set in the wax
+	Section  string // thin, medium or heavy
+
+	Castings []Hanging
+	Patterns measure.CubicMM // patterns only
+	Feeders  measure.CubicMM
+	Trunk    measure.CubicMM
+	Before   []MaterialWeight // the built tree before investing, without the base
+	Charge   metal.Charge
+	Button   string // the button rule as it is typed
+	Loss     measure.Percent
+
+	Refused []string // why there is no pour sheet for it; empty when it can be poured
+	Notes   []string
+}
+
+// FlaskSize is the inside of a flask.
+type FlaskSize struct{ Diameter, Height measure.MM }
+
+// Hanging is one casting on a tree.
+type Hanging struct {
+	Casting  string // its id
+	Job      string
+	Design   string
+	Part     string
+	Material string
+	Volume   measure.CubicMM
+	Metal    measure.Milligram
+	Outer    measure.Size
+	Thickest measure.MM
+	Feeders  string // in words: "2 x 3.2 x 9.5 mm"
+}
+
+// MaterialWeight is how much of one pattern material a built tree holds.
+type MaterialWeight struct {
+	Material string
+	Volume   measure.CubicMM
+	Weight   measure.Milligram
+}
+
+// Waiting is a job that is not cast now, with the reason and whom to ask.
+type Waiting struct {
+	Job, Design, For string
+	Due              time.Time
+	Reason           string
+	Ask              string
+}
+
+// LeftOver is what could not be placed in this cast.
+type LeftOver struct {
+	Job      string
+	Castings []string
+	Reason   string
+}
+
+// Late is a job that will not be ready by its due day.
+type Late struct {
+	Job        string
+	Due, Ready time.Time
+}
+
+// Remark is something a person should look at. Job may be empty.
+type Remark struct {
+	Job, Code, Text, Remedy string
+}
+
+// Fine tells whether everything that was to be cast is on a tree in time.
+func (c *Cast) Fine() bool { return len(c.Held) == 0 && len(c.LeftOver) == 0 && len(c.Late) == 0 }
