@@ -1,0 +1,97 @@
+package pack
+
+import "slices"
+
+// A composition is how many bins of each kind are used together.
+type composition struct {
+	count []int // by kind
+	metal int64
+}
+
+// mostCompositions bounds the list for one number of bins: four kinds and up to
+// sixty bins stay below it.
+const mostCompositions = 40_000
+
+// compositions lists the ways to take n bins from stock that sums and sizes do
+// not refute, by rising metal; all is false if there are too many to list.
+func (s *space) compositions(units []unit, n int, stock []int) (list []composition, all bool) {
+	count := make([]int, len(stock))
+	all = true
+	var walk func(kind, rest int)
+	walk = func(kind, rest int) {
+		if len(list) >= mostCompositions {
+			all = false
+			return
+		}
+		if kind == len(stock)-1 {
+			if rest > stock[kind] {
+				return
+			}
+			count[kind] = rest
+			c := composition{count: slices.Clone(count)}
+			for k, m := range count {
+				c.metal += int64(m) * s.q.Bins[k].Metal
+			}
+			s.spend(int64(10 * len(stock)))
+			list = append(list, c)
+			return
+		}
+		for m := min(rest, stock[kind]); m >= 0; m-- {
+			count[kind] = m
+			walk(kind+1, rest-m)
+		}
+		count[kind] = 0
+	}
+	walk(0, n)
+	slices.SortStableFunc(list, func(a, b composition) int {
+		switch {
+		case a.metal < b.metal:
+			return -1
+		case a.metal > b.metal:
+			return 1
+		}
+		return 0
+	})
+	return list, all
+}
+
+// refuted tells whether a composition cannot hold the units by their sums
+// alone, or has no bin for one of them.
+func (s *space) refuted(units []unit, c composition) bool {
+	if len(c.count) == 1 {
+		return s.sumBound(units, c.count) > c.count[0]
+	}
+	for d := range s.dims {
+		var room, sum int64
+		for k, m := range c.count {
+			room += int64(m) * s.q.Bins[k].Capacity[d]
+		}
+		for u := range units {
+			least := int64(-1)
+			for k, size := range units[u].size {
+				if c.count[k] > 0 && size != nil && (least < 0 || size[d] < least) {
+					least = size[d]
+				}
+			}
+			if least < 0 {
+				return true
+			}
+			sum += least
+		}
+		if sum > room {
+			return true
+		}
+	}
+	return false
+}
+
+// kinds writes a composition out, the preferred kinds first.
+func (c *composition) kinds(prefer []int) []int {
+	var out []int
+	for _, k := range prefer {
+		for range c.count[k] {
+			out = append(out, k)
+		}
+	}
+	return out
+}
