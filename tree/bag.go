@@ -130,5 +130,5 @@ type Weights struct {
 type Picture struct {
 	Part, View    string
 	Width, Height measure.MM
-	Lines         [][][2]float64
+	Lines         Strokes
 }
