@@ -1,0 +1,121 @@
+package source
+
+import (
+	"bytes"
+	"strings"
+	"unicode/utf8"
+
+	"castweek/metal/problem"
+
+	"go.yaml.in/yaml/v4"
+)
+
+// A document is one file while it is read.
+type document struct {
+	file     string
+	data     []byte // without a byte-order mark
+	mark     int    // bytes of the byte-order mark
+	starts   []int  // offset in data of each line
+	problems *problem.List
+	broken   map[*yaml.Node]bool // reported already: readers keep quiet about it
+}
+
+// bom may stand at the front of what some editors save.
+var bom = []byte("\ufeff")
+
+func newDocument(file string, data []byte, problems *problem.List) *document {
+	d := &document{file: file, data: bytes.TrimPrefix(data, bom), problems: problems, broken: map[*yaml.Node]bool{}}
+	d.mark = len(data) - len(d.data)
+	d.starts = []int{0}
+	for i, b := range d.data {
+		if b == '\n' {
+			d.starts = append(d.starts, i+1)
+		}
+	}
+	return d
+}
+
+// line gives the text of a line, counted from 1, without its end.
+func (d *document) line(n int) string {
+	if n < 1 || n > len(d.starts) {
+		return ""
+	}
+	end := len(d.data)
+	if n < len(d.starts) {
+		end = d.starts[n] - 1
+	}
+	return strings.TrimSuffix(string(d.data[d.starts[n-1]:end]), "\r")
+}
+
+func (d *document) at(line, column int) problem.Place {
+	return problem.Place{File: d.file, Line: line, Column: column, Text: d.line(line)}
+}
+
+func (d *document) place(n *yaml.Node) problem.Place { return d.at(n.Line, n.Column) }
+
+// offset is where a character stands in the file's bytes, the byte-order mark
+// included.
+func (d *document) offset(line, column int) int {
+	if line < 1 || line > len(d.starts) {
+		return d.mark + len(d.data)
+	}
+	i := d.starts[line-1]
+	for c := 1; c < column && i < len(d.data); c++ {
+		_, n := utf8.DecodeRune(d.data[i:])
+		i += n
+	}
+	return d.mark + i
+}
+
+// marker is the line that ends the first document.
+func (d *document) marker() int {
+	begun := false
+	for n := 1; n <= len(d.starts); n++ {
+		text := d.line(n)
+		switch {
+		case strings.HasPrefix(text, "---") || strings.HasPrefix(text, "..."):
+			if begun {
+				return n
+			}
+		case strings.TrimSpace(text) != "" && text[0] != '#' && text[0] != '%':
+			begun = true
+		}
+	}
+	return 1
+}
+
+// checkBytes finds what must not stand in any text file of ours, before the
+// library sees it. The library would stop at the first, some without a line.
+func (d *document) checkBytes() bool {
+	sound := true
+	for n := 1; n <= len(d.starts); n++ {
+		text := d.line(n)
+		if tab := strings.IndexByte(text, '\t'); tab >= 0 && strings.TrimLeft(text[:tab], " ") == "" && strings.TrimSpace(text) != "" {
+			d.problems.Add(d.at(n, tab+1), "tab-indent", "indent with spaces", "a tab in the indentation")
+			sound = false
+		}
+		column := 0
+		for i, r := range text {
+			column++
+			if r == utf8.RuneError {
+				if _, size := utf8.DecodeRuneInString(text[i:]); size == 1 {
+					d.problems.Add(d.at(n, column), "text-encoding", "save the file as UTF-8", "byte 0x%02X is not UTF-8 text", text[i])
+					sound = false
+					break
+				}
+			}
+			if forbidden(r) {
+				d.problems.Add(d.at(n, column), "text-control", "remove it, and save the file as UTF-8 with ordinary line ends", "control character U+%04X", r)
+				sound = false
+				break
+			}
+		}
+	}
+	return sound
+}
+
+// forbidden are control characters, and the line ends that the library counts
+// as lines and no editor does.
+func forbidden(r rune) bool {
+	return r < ' ' && r != '\t' || r >= 0x7f && r < 0xa0 || r == 0x2028 || r == 0x2029 || r == 0xfeff || r == 0xfffe || r == 0xffff
+}
