@@ -59,8 +59,11 @@ type Tree struct {
 	Powder   string
 	Bond     string // "gypsum" or "phosphate"
 	Resin    bool
-	InWax    bool   // stones set in the wax
-	Section  string // thin, medium or heavy
+	InWax    bool            // stones set in the wax
+	Section  string          // thin, medium or heavy
+	Order    int             // place in the order of pouring, from 1; 0 when it is not settled
+	FlaskAt  measure.Celsius // flask temperature at the pour, 0 unknown
+	MetalAt  measure.Celsius // metal temperature at the pour, 0 unknown
 
 	Castings []Hanging
 	Patterns measure.CubicMM // patterns only
@@ -68,7 +71,9 @@ type Tree struct {
 	Trunk    measure.CubicMM
 	Before   []MaterialWeight // the built tree before investing, without the base
 	Charge   metal.Charge
-	Button   string // the button rule as it is typed
+	Button   string           // the button rule as it is typed
+	Rule     metal.ButtonRule // the same rule as figures
+	Cavity   measure.CubicMM  // of the base's button cavity, 0 unknown
 	Loss     measure.Percent
 
 	Refused []string // why there is no pour sheet for it; empty when it can be poured
@@ -95,6 +100,7 @@ type Hanging struct {
 // MaterialWeight is how much of one pattern material a built tree holds.
 type MaterialWeight struct {
 	Material string
+	Density  measure.GramPerCC // of the material
 	Volume   measure.CubicMM
 	Weight   measure.Milligram
 }
