@@ -1,0 +1,120 @@
+package workshop
+
+import (
+	"os"
+	"strings"
+	"testing"
+	"time"
+
+	"castweek/metal"
+)
+
+func complete(t *testing.T) string {
+	t.Helper()
+	data, err := os.ReadFile("testdata/complete.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(data)
+}
+
+func TestCompleteFile(t *testing.T) {
+	w, problems := Read("workshop.yaml", []byte(complete(t)))
+	if len(problems) > 0 {
+		t.Fatalf("%v", problems)
+	}
+	if got := w.AsOf.Format(time.RFC3339); got != "2026-11-30T08:00:00Z" {
+		t.Error("as_of", got)
+	}
+	if w.CutOff != 20*time.Hour || w.BenchTime != 48*time.Hour {
+		t.Error("spans", w.CutOff, w.BenchTime)
+	}
+	if f := w.Flasks[0]; f.Name != "90 x 150" || f.TrunkDiameter != 8 || f.TrunkLength != 110 || f.ButtonCavity != 12000 || f.Count != 4 {
+		t.Errorf("flask %+v", f)
+	}
+	if w.ScaleStep != 10 || w.Button.Kind != metal.ButtonAdded || w.Button.Minimum != 10 {
+		t.Errorf("scale %v, button %+v", w.ScaleStep, w.Button)
+	}
+	silver, _ := w.Alloys.Find("925 silver")
+	if got := w.MeltLoss.Of(silver); got != 0.8 {
+		t.Error("loss of silver", got)
+	}
+	if rose, ok := w.Alloys.Find("750 rose"); !ok || rose.Density() != 15.2 {
+		t.Errorf("own alloy %+v", rose)
+	}
+}
+
+// What may be left out takes its documented default.
+func TestDefaults(t *testing.T) {
+	short, _, _ := strings.Cut(complete(t), "# From here on")
+	w, problems := Read("workshop.yaml", []byte(short))
+	if len(problems) > 0 {
+		t.Fatalf("%v", problems)
+	}
+	if w.Gaps != (Gaps{DefaultNeighbour, DefaultWall, DefaultWallResin, DefaultTop}) || w.MeltLoss.Default != metal.DefaultLoss || w.ScaleStep != DefaultScaleStep || w.Paper.Series != "A" {
+		t.Errorf("%+v", w)
+	}
+}
+
+// Each row changes one line of the complete file, and names the code that must
+// come of it.
+func TestRefusals(t *testing.T) {
+	for _, c := range []struct{ old, new, code string }{
+		{"name: Invented house\n", "", "key-missing"},
+		{"zone: Europe/London", "zone: Europe/Londom", "zone-unknown"},
+		{"zone: Europe/London", "zone: Local", "zone-unknown"},
+		{"08:00        #", "8:00 #", "date-form"},
+		{"2026-11-30 08:00", "2026-03-29 01:30", "date-skipped"}, // London, clocks forward
+		{"2026-11-30 08:00", "1926-11-30 08:00", "date-range"},
+		{"cut_off: 20 h", "cut_off: 20", "number-bare"},
+		{"cut_off: 20 h", "cut-off: 20 h", "key-missing key-unknown"},
+		{"bench_time: 2 days", "bench_time: 2,5 days", "number-comma"},
+		{"density: 0.96 g/cm3", "density: 0.96", "number-bare"},
+		{"density: 0.96 g/cm3", "density: 9.6 g/cm3", "number-range"},
+		{"name: resin,", "name: Wax,", "name-double"},
+		{"burnout: resin", "burnout: rasin", "word-unknown"},
+		{"trunk_material: wax", "trunk_material: waxx", "unknown-material"},
+		{"trunk: 8 x 110 mm", "trunk: 8 x 140 mm", "trunk-long"},
+		{"trunk: 8 x 110 mm", "trunk: 110 x 8 mm", "trunk-thick"},
+		{"trunk: 8 x 110 mm", "trunk: 110 mm", "trunk-form"},
+		{"count: 4", "count: 2.5", "count-whole"},
+		{"count: 4", "count: 0", "number-zero"},
+		{"name: 100 x 120", "name: 90 x 150", "name-double"},
+		{"alloys: [gold], limit", "alloys: [golt], limit", "unknown-alloy crucible-none"},
+		{"limit: 400 g}\n  - {name: silver", "limit: 0 g}\n  - {name: silver", "number-zero"},
+		{"melts: [gold, 925 silver]", "melts: [gold, platinum]", "crucible-none"},
+		{"alloys: [gold, silver]}", "alloys: [gold, silver, platinum]}", "powder-gypsum-hot"},
+		{"alloys: [gold, silver]}", "alloys: [950 palladium]}", "powder-gypsum-hot"},
+		{"rule: 10% added", "rule: 10%", "button-rule"},
+		{"wall_resin: 10 mm", "wall_resin: 5 mm", "gap-order"},
+		{"stone_return: 0.15 mm", "stone_return: 0.01 mm", "limit-order"},
+		{"alloy: 925 silver, loss", "alloy: 926 silver, loss", "unknown-alloy"},
+		{"scale_step: 0.01 g", "scale_step: 0.0105 g", "scale-step"},
+		{"decimal: point", "decimal: dot", "word-unknown"},
+		{"copper 205]", "copper 215]", "composition-sum"},
+		{"copper 205]", "cooper 205]", "element-unknown"},
+		{"silver 45,", "silver 45, silver 3,", "name-double"},
+		{"density: 15.2 g/cm3", "density: 19.9 g/cm3", "density-impossible"},
+		{"density: 15.2 g/cm3", "density: 14.2 g/cm3", "density-doubtful"},
+		{"gold 750, silver 45, copper 205", "gold 740, silver 45, copper 215", "fineness-name"},
+	} {
+		text := complete(t)
+		if !strings.Contains(text, c.old) {
+			t.Fatalf("the file has no %q", c.old)
+		}
+		w, problems := Read("workshop.yaml", []byte(strings.Replace(text, c.old, c.new, 1)))
+		var codes []string
+		for _, p := range problems {
+			codes = append(codes, p.Code)
+			if p.Remedy == "" || p.Place.Line == 0 {
+				t.Errorf("%q: no remedy or line in %+v", c.new, p)
+			}
+		}
+		if got := strings.Join(codes, " "); got != c.code {
+			t.Errorf("%q: got %q, want %q\n%v", c.new, got, c.code, problems)
+		}
+		if (w == nil) != (len(problems.Errors()) > 0) {
+			t.Errorf("%q: a workshop with errors was handed out", c.new)
+		}
+	}
+}
