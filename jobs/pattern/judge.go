@@ -1,0 +1,108 @@
+package pattern
+
+import (
+	"fmt"
+	"math"
+
+	"castweek/metal/problem"
+)
+
+const (
+	// PatchRemarkLimit and PatchLimit are shares of the skin. Below the first,
+	// patches change the volume of a ring by less than 0.01 %; up to the second
+	// by less than the patched bound that is stated; above it whole pieces may
+	// be missing.
+	PatchRemarkLimit = 0.001
+	PatchLimit       = 0.01
+)
+
+// judge finds the state and writes the problems.
+func (r *Report) judge(m *Mesh, s *soundness, opt Options) {
+	at := problem.Place{File: r.File}
+	share := 0.0
+	if r.Area > 0 {
+		share = float64(r.PatchedArea) / float64(r.Area)
+	}
+	if s.open > 0 {
+		r.State = Patched
+		r.Spots = append(r.Spots, spots("open edges", s.openAt, r)...)
+		text := fmt.Sprintf("%d open edges in %d places, first %s; closed with %.3g mm² of patches (%.2g %% of the skin)", s.open, s.holes, where(r, s.openAt[0]), float64(r.PatchedArea), share*100)
+		switch {
+		case share > PatchLimit:
+			r.State = Untrusted
+			r.Problems.Add(at, "pattern-open", "close the mesh in the program that made it", "%s: too much to trust a volume", text)
+		case share > PatchRemarkLimit:
+			r.Problems.Remark(at, "pattern-patched", "have the mesh closed, or check the weight of the printed pattern", "%s", text)
+		default:
+			r.Problems.Remark(at, "pattern-patched", "nothing to do for the weight", "%s", text)
+		}
+	}
+	if s.oneSided > 0 {
+		r.State = Untrusted
+		r.Problems.Add(at, "pattern-one-sided", "repair the mesh in the program that made it", "the skin turns over into its own other side along %d edges", s.oneSided)
+	}
+	for _, h := range s.shells {
+		if h.unsure {
+			r.State = Untrusted
+			r.Problems.Add(at, "pattern-in-or-out", "turn that solid the right way out, or cut it off, in the program that made it",
+				"a solid of %.1f mm³ %s is inside out and %.0f %% of its skin lies inside others: it may be metal or a cut; counted as metal the solids add up to %.1f mm³, as a cut to %.1f mm³",
+				h.volume, where(r, h.box.centre()), h.buried*100, float64(r.PlainSum), float64(r.PlainSum)-2*h.volume)
+		}
+	}
+	if r.Volume <= 0 || r.Solids == 0 || math.IsNaN(float64(r.Volume)) {
+		r.State = Untrusted
+		r.Problems.Add(at, "pattern-no-volume", "export the solid, not its faces or curves", "the faces enclose no volume")
+	}
+	if s.nonManifold > 0 {
+		r.Spots = append(r.Spots, spots("edges of more than two faces", s.manyAt, r)...)
+		r.Problems.Remark(at, "pattern-nonmanifold", "nothing to do for the weight; a printer may stumble", "%d edges are used by more than two faces, first %s", s.nonManifold, where(r, s.manyAt[0]))
+	}
+	if s.flipped > 0 {
+		r.Spots = append(r.Spots, spots("flipped faces", s.flippedAt, r)...)
+		r.Problems.Remark(at, "pattern-flipped", "nothing to do for the weight", "%d faces were the wrong way out and were turned, first %s", s.flipped, where(r, s.flippedAt[0]))
+	}
+	if s.duplicates > 0 {
+		r.Spots = append(r.Spots, spots("double faces", s.duplicateAt, r)...)
+		r.Problems.Remark(at, "pattern-double", "nothing to do for the weight; look whether a part is in the file twice", "%d faces are there twice, first %s", s.duplicates, where(r, s.duplicateAt[0]))
+	}
+	if r.InsideOutSolids > 0 {
+		r.Problems.Remark(at, "pattern-inside-out", "nothing to do for the weight; a printer may leave it out", "%d of %d solids were inside out and were turned", r.InsideOutSolids, r.Solids)
+	}
+	for i := range r.Cavities {
+		v := &r.Cavities[i]
+		v.Where = where(r, v.At)
+		r.Problems.Remark(at, "pattern-cavity", "open it to the outside, or fill it: a closed cavity cannot be invested", "a closed cavity of %.2f mm³ %s", float64(v.Volume), v.Where)
+	}
+	if size := float64(r.Box.longest()); m.grain > 1e-4*size {
+		r.Problems.Remark(at, "pattern-precision", "move the pattern to the origin and export it again", "so far from the origin the file's numbers step by %.2g mm", m.grain)
+	}
+	if n := len(m.Faces); m.backward*2 > n {
+		r.Problems.Remark(at, "pattern-normals", "nothing to do: the order of the corners decides", "%d of %d stated normals point against the order of the corners", m.backward, n)
+	}
+	for _, n := range m.notes {
+		r.Problems.Remark(at, n.code, n.remedy, "%s", n.message)
+	}
+}
+
+// most groups of one sort of fault that are listed.
+const mostSpots = 5
+
+// spots groups places that lie within a tenth of the longest side.
+func spots(what string, at []Point, r *Report) []Spot {
+	reach := r.Box.longest() / 10
+	var out []Spot
+	for _, p := range at {
+		found := false
+		for i := range out {
+			if out[i].At.distance(p) <= reach {
+				out[i].Count++
+				found = true
+				break
+			}
+		}
+		if !found && len(out) < mostSpots {
+			out = append(out, Spot{What: what, Count: 1, At: p, Where: where(r, p)})
+		}
+	}
+	return out
+}

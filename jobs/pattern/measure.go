@@ -1,0 +1,65 @@
+package pattern
+
+import (
+	"castweek/metal/measure"
+)
+
+// Measure reads a mesh file and measures it. An error is a [problem.Problem]
+// about a file that cannot be read; what is wrong with a mesh that can be read
+// is in the report.
+func Measure(name string, data []byte, opt Options) (Report, error) {
+	m, err := Read(name, data, opt)
+	if err != nil {
+		return Report{File: name}, err
+	}
+	return m.Measure(opt), nil
+}
+
+// Measure measures the mesh, which stays as it is.
+func (m *Mesh) Measure(opt Options) Report {
+	opt = opt.filled()
+	r := Report{File: m.Name, Unit: m.unit, State: Exact, Faces: len(m.Faces) + m.degenerate, Points: len(m.Points), Box: m.Box()}
+	c := &chain{m.Points, m.Faces, m.body}
+	var s soundness
+	t := c.repair(&s, m.grain)
+	c.split(t, &s)
+	c.orient(&s)
+	r.surface(c, &s)
+	r.DegenerateFaces = m.degenerate
+	r.judge(m, &s, opt)
+	return r
+}
+
+// surface fills what the repaired surface alone tells.
+func (r *Report) surface(c *chain, s *soundness) {
+	area := 0.0
+	flat := 0
+	for _, f := range c.faces {
+		a := areaVector(c.points, f).length()
+		area += a
+		if a == 0 {
+			flat++
+		}
+	}
+	volume := signedVolume(c.points, c.faces, r.Box.centre())
+	r.PlainSum = measure.CubicMM(volume)
+	r.Volume = r.PlainSum
+	r.Area = measure.SquareMM(area)
+	r.OpenEdges, r.NonManifoldEdges = s.open, s.nonManifold
+	r.DuplicateFaces, r.FlippedFaces = s.duplicates, s.flipped
+	r.JoinedPoints, r.Holes = s.joined, s.holes
+	r.PatchedArea = measure.SquareMM(s.patched)
+	r.Bound = measure.CubicMM(s.patchRoom)
+	scrap := leastShell * boxVolume(r.Box)
+	for _, h := range s.shells {
+		switch {
+		case h.cavity:
+			r.Cavities = append(r.Cavities, Cavity{Volume: measure.CubicMM(-h.volume), At: h.box.centre()})
+		case h.volume > scrap:
+			r.Solids++
+			if h.turned {
+				r.InsideOutSolids++
+			}
+		}
+	}
+}

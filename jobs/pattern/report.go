@@ -1,0 +1,125 @@
+package pattern
+
+import (
+	"castweek/metal/measure"
+	"castweek/metal/problem"
+)
+
+// State is how far the numbers of a pattern may be trusted; see the package
+// comment.
+type State string
+
+const (
+	Exact     State = "exact"
+	Patched   State = "patched"
+	Untrusted State = "untrusted"
+)
+
+// A Report is everything that is known of one pattern. All lengths are in mm
+// as modelled, before shrinkage; places are in the axes of the file.
+type Report struct {
+	File  string
+	Unit  Unit
+	State State
+	// UnitWouldFit is the unit that would give a plausible size, or "".
+	UnitWouldFit Unit
+
+	Faces  int
+	Points int
+	Box    Box
+
+	// Volume is that of the union, within ± Bound. PlainSum adds up the solids,
+	// so that PlainSum - Volume is what overlaps would have cost.
+	Volume   measure.CubicMM
+	Bound    measure.CubicMM
+	PlainSum measure.CubicMM
+	// Area is the skin of the union.
+	Area measure.SquareMM
+	// Thickest is the thickest section: 95 % of the metal, by volume, lies in
+	// columns no thicker than this in their thinnest direction.
+	Thickest measure.MM
+
+	Solids          int
+	InsideOutSolids int
+	BuriedSolids    int // wholly inside another solid
+	Cavities        []Cavity
+
+	OpenEdges        int
+	NonManifoldEdges int
+	DegenerateFaces  int
+	DuplicateFaces   int
+	FlippedFaces     int
+	JoinedPoints     int // joined though not equal, within JoinLimit
+	Holes            int
+	PatchedArea      measure.SquareMM
+	Spots            []Spot // where the faults are
+
+	Finger *Hole // nil: none found, or not a ring
+
+	Thinnest   *Thin // the worst of Walls, nil when none is below the limit
+	Walls      []Thin
+	KnifeEdges []Thin // places that run out to an edge; not thin walls
+	NarrowGaps []Gap
+
+	// Problems hold remarks, and errors that must hold the job back.
+	Problems problem.List
+}
+
+// Overlap is what adding up the solids would have counted too much.
+func (r Report) Overlap() measure.CubicMM { return max(0, r.PlainSum-r.Volume) }
+
+// Point is a place or a direction in the axes of the file, in mm.
+type Point [3]float64
+
+// Box is the outer box.
+type Box struct{ Min, Max Point }
+
+// Size is the outer size along x, y and z.
+func (b Box) Size() measure.Size {
+	return measure.Size{Length: measure.MM(b.Max[0] - b.Min[0]), Width: measure.MM(b.Max[1] - b.Min[1]), Height: measure.MM(b.Max[2] - b.Min[2])}
+}
+
+func (b Box) longest() float64 {
+	return max(b.Max[0]-b.Min[0], b.Max[1]-b.Min[1], b.Max[2]-b.Min[2])
+}
+
+func (b Box) centre() Point { return b.Min.add(b.Max).scale(0.5) }
+
+// A Cavity is a closed hollow, which cannot be invested.
+type Cavity struct {
+	Volume measure.CubicMM
+	At     Point
+	Where  string
+}
+
+// A Spot is a group of faults of one sort near each other.
+type Spot struct {
+	What  string // "open edges", "flipped faces", …
+	Count int
+	At    Point
+	Where string
+}
+
+// A Hole is the largest cylinder that passes through the pattern.
+type Hole struct {
+	Diameter measure.MM
+	Axis     Point // of length 1
+	Centre   Point
+}
+
+// A Thin is a cluster of places where the wall is below the limit.
+type Thin struct {
+	MM    measure.MM // the 5th percentile, not the single smallest sample
+	At    Point
+	Area  measure.SquareMM
+	Where string
+}
+
+// A Gap is a slit that is narrower than the limit and deep.
+type Gap struct {
+	MM    measure.MM
+	At    Point
+	Depth measure.MM
+	Area  measure.SquareMM
+	Where string
+}
