@@ -44,14 +44,26 @@ func NewCharge(in ChargeInput) Charge {
 	}
 	c.Feeders = in.Feeders.Times(in.Density).RoundUp(1)
 	c.Trunk = in.Trunk.Times(in.Density).RoundUp(1)
-	tree := c.Patterns + c.Feeders + c.Trunk
+	c.finish(in, c.Patterns+c.Feeders+c.Trunk)
+	return c
+}
+
+// TotalFor is the charge and the button of a tree of so much metal, for who
+// asks how heavy a tree may become before it is built.
+func (in ChargeInput) TotalFor(tree measure.Milligram) (total, button measure.Milligram) {
+	c := Charge{Density: in.Density}
+	c.finish(in, tree)
+	return c.Total, c.Button
+}
+
+// finish adds what comes on top of a tree's metal.
+func (c *Charge) finish(in ChargeInput, tree measure.Milligram) {
 	c.Button = in.Button.weight(tree.Gram(), in.Cavity, in.Density).RoundUp(1)
 	need := tree + c.Button
 	c.MeltLoss = (need.Gram() * measure.Gram(in.Loss) / measure.Gram(100-in.Loss)).RoundUp(1)
 	sum := need + c.MeltLoss
 	c.Total = sum.RoundUp(in.Step)
 	c.Rounding = c.Total - sum
-	return c
 }
 
 // Tree is the metal that the flask's mould takes: castings, feeders and trunk.

@@ -1,0 +1,34 @@
+// Command castweek plans a small workshop's weekly lost-wax cast: job files in;
+// trees, metal charges and printed sheets out.
+package main
+
+import (
+	"io"
+	"os"
+	"time"
+)
+
+// streams are the program's ways to the world, so that a test can take their
+// place.
+type streams struct {
+	in       io.Reader
+	out, err io.Writer
+	now      func() time.Time
+	terminal bool // err is a terminal: progress may be shown there
+}
+
+func main() {
+	os.Exit(run(os.Args[1:], &streams{os.Stdin, os.Stdout, os.Stderr, time.Now, isTerminal(os.Stderr)}))
+}
+
+// run carries out a command line and gives its exit code.
+func run(args []string, s *streams) int {
+	root := newRoot(s)
+	root.SetArgs(args)
+	return report(s, root.Execute())
+}
+
+func isTerminal(f *os.File) bool {
+	info, err := f.Stat()
+	return err == nil && info.Mode()&os.ModeCharDevice != 0 && os.Getenv("TERM") != "dumb"
+}
