@@ -65,30 +65,52 @@ func (s *space) run() result {
 		for _, n := range stock {
 			total = min(unlimited, total+n)
 		}
-		lower := s.sumBound(pieces, stock)
-		for n := lower; n <= min(len(pieces), total); n++ {
-			list, _ := s.compositions(pieces, n, stock)
-			metal := int64(-1)
-			for _, c := range list {
-				if s.refuted(pieces, c) {
-					continue
-				}
-				if metal < 0 {
-					metal = c.metal
-				}
-				if f, step := s.quick(pieces, c); f != nil {
-					return result{f, lower, metal, step}
-				}
-			}
-			if metal < 0 && lower == n {
-				lower = n + 1
-			}
-		}
-		if f := s.greedy(pieces, stock, true); f != nil {
-			return result{f, lower, 0, "best fit"}
+		if r, ok := s.search(pieces, stock, total); ok {
+			return r
 		}
 		s.leaveOne(pieces)
 	}
+}
+
+// search tries one number of bins after the other, from the bound upwards.
+func (s *space) search(pieces []unit, stock []int, total int) (result, bool) {
+	lower := s.sumBound(pieces, stock)
+	var h heavy
+	hint := s.greedy(pieces, stock, true)
+	for n := lower; n <= min(len(pieces), total); n++ {
+		list, _ := s.compositions(pieces, n, stock)
+		metal := int64(-1)
+		for _, c := range list {
+			if s.refuted(pieces, c) {
+				continue
+			}
+			if metal < 0 {
+				metal = c.metal
+			}
+			if f, step := s.quick(pieces, c); f != nil {
+				return result{f, lower, metal, step}, true
+			}
+		}
+		if metal < 0 {
+			lower = max(lower, n+1)
+			continue
+		}
+		lower = max(lower, h.bound(s, pieces, stock, hint))
+		if lower > n {
+			continue
+		}
+		f, step, refuted := h.fill(n)
+		if f != nil {
+			return result{f, lower, metal, step}, true
+		}
+		if refuted && lower == n {
+			lower = n + 1
+		}
+	}
+	if hint != nil {
+		return result{hint, lower, 0, "best fit"}, true
+	}
+	return result{}, false
 }
 
 // leaveOne gives up the last unit in the caller's order: the bins ran out.
@@ -107,9 +129,17 @@ func (s *space) leave(items []int, why Reason) {
 
 // quick tries the cheap ways to fill the bins of a composition.
 func (s *space) quick(pieces []unit, c composition) (*filling, string) {
-	kinds := c.kinds(s.preference(pieces))
-	if f := s.level(s.blocks(), kinds); f != nil {
+	prefer := s.preference(pieces)
+	kinds := c.kinds(prefer)
+	blocks := s.blocks()
+	if f := s.level(blocks, kinds); f != nil {
 		return f, "whole jobs, least loaded"
+	}
+	many := 5 // units a bin, below which swaps are of no use
+	if len(blocks) < len(pieces) && len(blocks) >= many*len(kinds) {
+		if f := s.repair(blocks, kinds, 200); f != nil {
+			return f, "whole jobs, swapped"
+		}
 	}
 	if f := s.level(pieces, kinds); f != nil {
 		return f, "pieces, least loaded"
@@ -119,6 +149,19 @@ func (s *space) quick(pieces []unit, c composition) (*filling, string) {
 	}
 	if f := s.greedy(pieces, c.count, false); f != nil {
 		return f, "first fit"
+	}
+	if len(pieces) >= many*len(kinds) {
+		if f := s.repair(pieces, kinds, 200); f != nil {
+			return f, "pieces, swapped"
+		}
+	}
+	cs := classes(pieces)
+	left := make([]int, len(cs))
+	for c := range cs {
+		left[c] = len(cs[c].units)
+	}
+	if bins, order := s.minSlack(cs, left, c.count, prefer, len(kinds), 2000); bins != nil {
+		return s.unpack(pieces, cs, bins, order), "least slack"
 	}
 	return nil, ""
 }
