@@ -38,6 +38,19 @@ type House struct {
 	ScaleStep measure.Milligram
 	Stone     StoneLimits
 	BenchTime time.Duration
+	Recount   measure.Percent // built tree further off its planned weight than this: stop and recount
+}
+
+// DefaultRecount is where a house that says nothing stops: common practice, no
+// source. One forgotten ring of twenty is further off.
+const DefaultRecount measure.Percent = 3
+
+// RecountBeyond is the house's own limit, else the default.
+func (h House) RecountBeyond() measure.Percent {
+	if h.Recount > 0 {
+		return h.Recount
+	}
+	return DefaultRecount
 }
 
 // StoneLimits decide what happens to a stone that measures differently from
