@@ -44,14 +44,16 @@ const House = "house"
 type Job struct {
 	At     problem.Place // where the file begins
 	Number string
-	For    string // free text for whom
-	Design string // the piece in words
-	Due    time.Time
-	Kind   Kind
-	Pieces int
-	State  State
-	Reason string // why the job is on hold
-	Ask    string // whom to ask about it
+	// NumberAt is where the file gives it.
+	NumberAt problem.Place
+	For      string // free text for whom
+	Design   string // the piece in words
+	Due      time.Time
+	Kind     Kind
+	Pieces   int
+	State    State
+	Reason   string // why the job is on hold
+	Ask      string // whom to ask about it
 
 	Approved *Approval // nil: not approved yet
 

@@ -24,6 +24,46 @@ type Pattern struct {
 	Outer  measure.Size // outer size, given where there is no mesh
 
 	Measured *pattern.Report // what the mesh told, nil without one
+	Skin     *Skin           // the mesh itself, nil without one
+}
+
+// A Skin is the joined surface of a mesh, in millimetres, mirrored when the
+// pattern is.
+type Skin struct {
+	Points [][3]float64
+	Faces  [][3]int32
+}
+
+// CastVolume is the metal side of the pattern: the united volume of its mesh,
+// or what was typed.
+func (p Pattern) CastVolume() measure.CubicMM {
+	if p.Measured != nil {
+		return p.Measured.Volume
+	}
+	return p.Volume
+}
+
+// OuterSize is the outer size of the pattern.
+func (p Pattern) OuterSize() measure.Size {
+	switch {
+	case p.Measured != nil:
+		return p.Measured.Box.Size()
+	case p.Rod != nil:
+		return measure.Size{Length: p.Rod.Length, Width: p.Rod.Diameter, Height: p.Rod.Diameter}
+	}
+	return p.Outer
+}
+
+// ThickestSection is the thickest section of the pattern: as measured, a rod's
+// diameter, or else the smallest outer size, which it can not exceed.
+func (p Pattern) ThickestSection() measure.MM {
+	switch {
+	case p.Measured != nil:
+		return p.Measured.Thickest
+	case p.Rod != nil:
+		return p.Rod.Diameter
+	}
+	return min(p.Outer.Length, p.Outer.Width, p.Outer.Height)
 }
 
 // A Rod is a plain cylinder cast from the same melt, for later sizing.

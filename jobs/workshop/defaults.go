@@ -35,9 +35,9 @@ const (
 	// DefaultMinGap is the narrowest gap that does not plug in casting or
 	// break the investment: 0.4 mm in a findings maker's model standard.
 	DefaultMinGap measure.MM = 0.4
-	// DefaultGapDepth says that a narrow gap counts from this many times its
-	// width in depth: common practice, no source.
-	DefaultGapDepth = 3
+	// DefaultGapDepth says that a narrow gap counts when it is deeper than so
+	// many times its width: common practice, no source.
+	DefaultGapDepth = 1
 	// DefaultCleanUp is the metal to leave on a diameter for cleaning up:
 	// common practice, no source (1.2 finished from 1.3 modelled).
 	DefaultCleanUp measure.MM = 0.1
