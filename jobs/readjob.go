@@ -146,7 +146,7 @@ func (r *reader) size(m *source.Map, j *Job) {
 	}
 	for _, key := range []string{"size", "gauge", "resizable"} {
 		if m.Has(key) && j.Kind != "" {
-			m.Bad(key, "size-not-ring", "remove it, or write kind: ring", "%q is for rings; this is %s", key, j.Kind)
+			m.Bad(key, "size-not-ring", "remove it, or write kind: ring", "%q is for rings; the kind of this job is %s", key, j.Kind)
 		}
 	}
 }

@@ -77,8 +77,12 @@ func (r *reader) stonePart(s *source.Map, j *Job) int {
 		}
 		names = append(names, p.Name)
 	}
+	remedy := "write one of: " + strings.Join(names, ", ")
+	if len(j.Parts) == 1 && j.Parts[0].Name == "" {
+		remedy = "remove it: the job has one part"
+	}
 	if name != "" {
-		s.Bad("part", "unknown-part", "write one of: "+strings.Join(names, ", "), "no part is named %q", name)
+		s.Bad("part", "unknown-part", remedy, "no part is named %q", name)
 	}
 	return 0
 }
@@ -100,10 +104,10 @@ func (r *reader) stoneSize(s *source.Map, x *Stone) {
 	case len(l) == 0:
 		return
 	case len(l) > 2 || cut.Equal() && len(l) != 1:
-		s.Bad("size", "stone-size", "write one length for a round stone, length x width for others, and depth: … for the depth", "%d lengths for a %s stone", len(l), cut)
+		s.Bad("size", "stone-size", "write one length for a round stone, length x width for others, and depth: … for the depth", "%d lengths do not tell the size of a stone cut %s", len(l), cut)
 		return
 	case len(l) == 1 && cut != "" && !oneLengthDoes(cut):
-		s.Bad("size", "stone-size", "write length x width, such as 6 x 4 mm", "one length for a %s stone", cut)
+		s.Bad("size", "stone-size", "write length x width, such as 6 x 4 mm", "a stone cut %s needs length and width", cut)
 		return
 	}
 	x.Length, x.Width = max(l[0], l[len(l)-1]), min(l[0], l[len(l)-1])

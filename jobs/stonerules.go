@@ -26,7 +26,7 @@ func (r *reader) inWax(s *source.Map, j *Job, x Stone, kind stone.Kind) {
 	level, note := stone.CastInPlace(kind, x.Origin)
 	switch level {
 	case stone.KeepAway:
-		s.Bad("set", "stone-not-in-wax", "write set: after casting", "%s is not set in the wax: %s", x.Kind, note.Text)
+		s.Bad("set", "stone-not-in-wax", "write set: after casting", "%s does not stand being cast in place (%s)", x.Kind, note.Source)
 	case stone.NotSaid:
 		s.Remark("set", "stone-in-wax-unsaid", "try one first, or write set: after casting", "no source says whether %s stands casting in place", x.Kind)
 	}
