@@ -13,6 +13,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"unicode/utf8"
 
 	"castweek/metal/problem"
 
@@ -103,6 +104,9 @@ func (d *document) syntax(err error) {
 		message = one.Message
 		if one.Mark.Line > 0 {
 			at = d.at(one.Mark.Line, one.Mark.Column)
+			if last := len(d.starts); one.Mark.Line > last { // behind a last line without an end
+				at = d.at(last, utf8.RuneCountInString(d.line(last))+1)
+			}
 		}
 	}
 	d.problems.Add(at, "yaml-syntax", syntaxRemedy(message), "the file cannot be read further (%s); this may hide other mistakes", message)
