@@ -160,4 +160,3 @@ func TestMeasuredOnce(t *testing.T) {
 		t.Errorf("%+v", f.Held)
 	}
 }
-

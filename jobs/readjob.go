@@ -22,8 +22,7 @@ const (
 
 // A reader reads one job file.
 type reader struct {
-	shop     *workshop.Workshop // nil when its own file is wrong
-	problems *problem.List
+	shop *workshop.Workshop // nil when its own file is wrong
 }
 
 // ReadJob reads and judges one job file. Without a workshop, whatever depends
@@ -35,7 +34,7 @@ func ReadJob(file string, data []byte, shop *workshop.Workshop) (*Job, problem.L
 	if !ok {
 		return nil, problems
 	}
-	r := &reader{shop, &problems}
+	r := &reader{shop}
 	j := r.job(m)
 	problems.Sort()
 	return j, problems

@@ -59,7 +59,7 @@ func (r *reader) ways(s *source.Map) {
 	}
 	switch {
 	case len(told) == 0:
-		r.problems.Add(s.At(), "pattern-none", "write one of mesh, volume, weight or rod", "nothing says how much the pattern is")
+		s.Wrong("pattern-none", "write one of mesh, volume, weight or rod", "nothing says how much the pattern is")
 	case len(told) > 1:
 		s.Bad(told[1], "pattern-many", "keep the one that is true", "%s and %s are given; only one can count", told[0], told[1])
 	}
@@ -67,7 +67,7 @@ func (r *reader) ways(s *source.Map) {
 	case mesh && s.Has("size"):
 		s.Bad("size", "outer-with-mesh", "remove it", "the mesh tells the outer size itself")
 	case !mesh && !s.Has("rod") && len(told) > 0 && !s.Has("size"):
-		r.problems.Add(s.At(), "outer-missing", "add size: length x width x height, such as 24 x 22 x 9 mm", "a pattern without a mesh needs its outer size: it has to hang somewhere")
+		s.Wrong("outer-missing", "add size: length x width x height, such as 24 x 22 x 9 mm", "a pattern without a mesh needs its outer size: it has to hang somewhere")
 	}
 	for _, key := range []string{"unit", "mirrored"} {
 		if s.Has(key) && !s.Has("mesh") {

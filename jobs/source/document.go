@@ -2,6 +2,7 @@ package source
 
 import (
 	"bytes"
+	"fmt"
 	"strings"
 	"unicode/utf8"
 
@@ -14,9 +15,11 @@ import (
 type document struct {
 	file     string
 	data     []byte // without a byte-order mark
+	text     string // the same; lines are cut from it, so that none is copied
 	mark     int    // bytes of the byte-order mark
 	starts   []int  // offset in data of each line
 	problems *problem.List
+	found    int
 	broken   map[*yaml.Node]bool // reported already: readers keep quiet about it
 }
 
@@ -26,6 +29,7 @@ var bom = []byte("\ufeff")
 func newDocument(file string, data []byte, problems *problem.List) *document {
 	d := &document{file: file, data: bytes.TrimPrefix(data, bom), problems: problems, broken: map[*yaml.Node]bool{}}
 	d.mark = len(data) - len(d.data)
+	d.text = string(d.data)
 	d.starts = []int{0}
 	for i, b := range d.data {
 		if b == '\n' {
@@ -33,6 +37,26 @@ func newDocument(file string, data []byte, problems *problem.List) *document {
 		}
 	}
 	return d
+}
+
+// maxProblems is how many problems of one file are told. Who has more has
+// another kind of file, or mends these first.
+const maxProblems = 100
+
+// add adds a problem of the file, up to the bound.
+func (d *document) add(p problem.Problem) {
+	d.found++
+	switch {
+	case d.found < maxProblems:
+		*d.problems = append(*d.problems, p)
+	case d.found == maxProblems:
+		d.problems.Add(problem.Place{File: d.file}, "problems-many", "mend those that are shown, and check again", "the file has more problems than the %d that are shown", maxProblems-1)
+	}
+}
+
+// fault adds an error.
+func (d *document) fault(at problem.Place, code, remedy, format string, args ...any) {
+	d.add(problem.Problem{Code: code, Kind: problem.Error, Place: at, Message: fmt.Sprintf(format, args...), Remedy: remedy})
 }
 
 // line gives the text of a line, counted from 1, without its end.
@@ -44,11 +68,19 @@ func (d *document) line(n int) string {
 	if n < len(d.starts) {
 		end = d.starts[n] - 1
 	}
-	return strings.TrimSuffix(string(d.data[d.starts[n-1]:end]), "\r")
+	return strings.TrimSuffix(d.text[d.starts[n-1]:end], "\r")
 }
 
+// maxShown is the longest line that a problem shows, in bytes: nobody wrote a
+// longer one by hand.
+const maxShown = 2000
+
 func (d *document) at(line, column int) problem.Place {
-	return problem.Place{File: d.file, Line: line, Column: column, Text: d.line(line)}
+	text := d.line(line)
+	if len(text) > maxShown {
+		text = ""
+	}
+	return problem.Place{File: d.file, Line: line, Column: column, Text: text}
 }
 
 func (d *document) place(n *yaml.Node) problem.Place { return d.at(n.Line, n.Column) }
@@ -91,7 +123,7 @@ func (d *document) checkBytes() bool {
 	for n := 1; n <= len(d.starts); n++ {
 		text := d.line(n)
 		if tab := strings.IndexByte(text, '\t'); tab >= 0 && strings.TrimLeft(text[:tab], " ") == "" && strings.TrimSpace(text) != "" {
-			d.problems.Add(d.at(n, tab+1), "tab-indent", "indent with spaces", "a tab in the indentation")
+			d.fault(d.at(n, tab+1), "tab-indent", "indent with spaces", "a tab in the indentation")
 			sound = false
 		}
 		column := 0
@@ -99,13 +131,13 @@ func (d *document) checkBytes() bool {
 			column++
 			if r == utf8.RuneError {
 				if _, size := utf8.DecodeRuneInString(text[i:]); size == 1 {
-					d.problems.Add(d.at(n, column), "text-encoding", "save the file as UTF-8", "byte 0x%02X is not UTF-8 text", text[i])
+					d.fault(d.at(n, column), "text-encoding", "save the file as UTF-8", "byte 0x%02X is not UTF-8 text", text[i])
 					sound = false
 					break
 				}
 			}
 			if forbidden(r) {
-				d.problems.Add(d.at(n, column), "text-control", "remove it, and save the file as UTF-8 with ordinary line ends", "control character U+%04X", r)
+				d.fault(d.at(n, column), "text-control", "remove it, and save the file as UTF-8 with ordinary line ends", "control character U+%04X", r)
 				sound = false
 				break
 			}

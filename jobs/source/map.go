@@ -1,6 +1,7 @@
 package source
 
 import (
+	"fmt"
 	"sort"
 
 	"castweek/metal/problem"
@@ -49,17 +50,22 @@ func (m *Map) Has(key string) bool { return m.values[key] != nil }
 
 // Bad adds an error at the value of a key.
 func (m *Map) Bad(key, code, remedy, format string, args ...any) {
-	m.doc.problems.Add(m.Place(key), code, remedy, format, args...)
+	m.doc.fault(m.Place(key), code, remedy, format, args...)
 }
 
 // Remark adds a remark at the value of a key.
 func (m *Map) Remark(key, code, remedy, format string, args ...any) {
-	m.doc.problems.Remark(m.Place(key), code, remedy, format, args...)
+	m.doc.add(problem.Problem{Code: code, Kind: problem.Remark, Place: m.Place(key), Message: fmt.Sprintf(format, args...), Remedy: remedy})
+}
+
+// Wrong adds an error at the map as a whole.
+func (m *Map) Wrong(code, remedy, format string, args ...any) {
+	m.doc.fault(m.At(), code, remedy, format, args...)
 }
 
 // Missing reports a key that must be there.
 func (m *Map) Missing(key string) {
-	m.doc.problems.Add(m.At(), "key-missing", "add a line "+key+": …", "%q is missing", key)
+	m.doc.fault(m.At(), "key-missing", "add a line "+key+": …", "%q is missing", key)
 }
 
 // get finds the value of a key. usable is false when there is none, or when
@@ -169,6 +175,6 @@ func (m *Map) Done() {
 		if near, ok := Nearest(k, known); ok {
 			remedy = "write " + near
 		}
-		m.doc.problems.Add(m.doc.place(m.keys[k]), "key-unknown", remedy, "%q is not a key that is read here", k)
+		m.doc.fault(m.doc.place(m.keys[k]), "key-unknown", remedy, "%q is not a key that is read here", k)
 	}
 }

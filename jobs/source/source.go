@@ -61,7 +61,7 @@ func Parse(file string, data []byte, problems *problem.List) (m *Map, ok bool) {
 func (d *document) load() (root *yaml.Node) {
 	defer func() {
 		if r := recover(); r != nil {
-			d.problems.Add(problem.Place{File: d.file}, "yaml-syntax", "simplify the file step by step", "the file cannot be read as YAML; this may hide other mistakes")
+			d.fault(problem.Place{File: d.file}, "yaml-syntax", "simplify the file step by step", "the file cannot be read as YAML; this may hide other mistakes")
 			root = nil
 		}
 	}()
@@ -77,12 +77,12 @@ func (d *document) load() (root *yaml.Node) {
 	}
 	switch err := loader.Load(&second); {
 	case err == nil:
-		d.problems.Add(d.at(d.marker(), 1), "second-document", "put it into a file of its own, or remove the --- or ... line", "a second document begins here; a file holds one")
+		d.fault(d.at(d.marker(), 1), "second-document", "put it into a file of its own, or remove the --- or ... line", "a second document begins here; a file holds one")
 	case !errors.Is(err, io.EOF):
 		d.syntax(err)
 	}
 	if first.Kind != yaml.DocumentNode || len(first.Content) != 1 || isNull(first.Content[0]) {
-		d.problems.Add(problem.Place{File: d.file}, "file-empty", "fill it, or remove it", "the file is empty")
+		d.fault(problem.Place{File: d.file}, "file-empty", "fill it, or remove it", "the file is empty")
 		return nil
 	}
 	return first.Content[0]
@@ -91,7 +91,7 @@ func (d *document) load() (root *yaml.Node) {
 // syntax reports what the library could not parse.
 func (d *document) syntax(err error) {
 	if errors.Is(err, io.EOF) {
-		d.problems.Add(problem.Place{File: d.file}, "file-empty", "fill it, or remove it", "the file is empty")
+		d.fault(problem.Place{File: d.file}, "file-empty", "fill it, or remove it", "the file is empty")
 		return
 	}
 	at, message := problem.Place{File: d.file}, err.Error()
@@ -109,7 +109,7 @@ func (d *document) syntax(err error) {
 			}
 		}
 	}
-	d.problems.Add(at, "yaml-syntax", syntaxRemedy(message), "the file cannot be read further (%s); this may hide other mistakes", message)
+	d.fault(at, "yaml-syntax", syntaxRemedy(message), "the file cannot be read further (%s); this may hide other mistakes", message)
 }
 
 // syntaxRemedies answers the complaints that people meet most.

@@ -26,7 +26,7 @@ func (d *document) value(n *yaml.Node) Value {
 
 // Bad adds an error at the value.
 func (v Value) Bad(code, remedy, format string, args ...any) {
-	v.doc.problems.Add(v.At, code, remedy, format, args...)
+	v.doc.fault(v.At, code, remedy, format, args...)
 }
 
 // Value finds the text under a key; ok is false when there is none that could

@@ -64,7 +64,7 @@ func (d *document) walkMap(n *yaml.Node, depth int) {
 			// The library puts an empty value behind the colon, where nothing
 			// can be pointed at: the key is the better place.
 			d.broken[value] = true
-			d.problems.Add(d.place(key), "value-empty", "write a value, or leave the key out", "%q has no value", key.Value)
+			d.fault(d.place(key), "value-empty", "write a value, or leave the key out", "%q has no value", key.Value)
 			continue
 		}
 		d.walk(value, depth+1)
@@ -83,7 +83,7 @@ func (d *document) walkScalar(n *yaml.Node) {
 // refuse adds a problem at a node and marks the node as reported.
 func (d *document) refuse(n *yaml.Node, code, remedy, format string, args ...any) {
 	d.broken[n] = true
-	d.problems.Add(d.place(n), code, remedy, format, args...)
+	d.fault(d.place(n), code, remedy, format, args...)
 }
 
 // isNull tells what YAML takes for nothing: no value, ~ and the word null.
