@@ -1,0 +1,117 @@
+package mount
+
+import (
+	"castweek/metal/measure"
+	"castweek/metal/problem"
+)
+
+// Outcome is the kind of answer to "do these hang?".
+type Outcome int
+
+const (
+	Hangs        Outcome = iota // all castings hang; the tree says where
+	CannotProved                // they cannot, wherever and however they are turned
+	GaveUp                      // the search found no way, which proves nothing
+	BadInput                    // see Problems
+)
+
+func (o Outcome) String() string {
+	return [...]string{"hangs", "cannot hang", "gave up", "bad input"}[o]
+}
+
+// A Verdict is the answer with its reason. Code is stable; Culprit is a casting
+// that alone is too large, or "". Steps is what the search took.
+type Verdict struct {
+	Outcome  Outcome
+	Code     string
+	Culprit  string
+	Message  string
+	Remedy   string
+	Steps    int
+	Problems problem.List
+}
+
+// Options of the search. Zero values take the defaults named beside them.
+type Options struct {
+	TiltDeg  float64 // DefaultTilt; between feeder and the free end of the trunk
+	Steps    int     // DefaultSteps; pairs of castings compared, for each of the two searches
+	Thorough bool    // after the quick search look for a shorter trunk, never a worse tree
+}
+
+const (
+	// DefaultTilt is common practice, no source: 45° to the trunk, away from the
+	// button; centrifugal casting uses 60° to 70°.
+	DefaultTilt = 45
+	// DefaultSteps ends the search of a tree that does not fit; a tree of 60 rings
+	// that fits takes a tenth of it.
+	DefaultSteps = 2_000_000
+	// WeightBand is the share by which weights may differ and still count as equal
+	// when castings of one order of weight change places. Common practice, no source.
+	WeightBand = 0.2
+)
+
+func (o Options) tilt() float64 {
+	if o.TiltDeg == 0 {
+		return DefaultTilt
+	}
+	return o.TiltDeg
+}
+
+func (o Options) steps() int {
+	if o.Steps == 0 {
+		return DefaultSteps
+	}
+	return o.Steps
+}
+
+func (o Options) faults(l *problem.List) {
+	if !finite(o.TiltDeg) || o.TiltDeg < 0 || o.TiltDeg > 90 {
+		l.Add(problem.Place{}, "mount-tilt", "give a tilt from 1° to 90°", "a tilt of %v° is not usable", o.TiltDeg)
+	}
+	if o.Steps < 0 {
+		l.Add(problem.Place{}, "mount-steps", "give a positive number of steps", "a search of %d steps is not possible", o.Steps)
+	}
+}
+
+// Place hangs the bodies on the trunk of the flask. Whatever the verdict, the tree
+// holds what did find a place, and Left names the rest.
+func Place(f Flask, g Gaps, bodies []Body, o Options) (Tree, Verdict) {
+	if l := faults(f, g, o, bodies); len(l) > 0 {
+		return Tree{}, Verdict{Outcome: BadInput, Code: "mount-input", Message: l[0].Message, Remedy: l[0].Remedy, Problems: l}
+	}
+	own := make([]Body, len(bodies))
+	for i, b := range bodies {
+		own[i] = b.Traced()
+		if why := own[i].traced.fault; why != "" {
+			var l problem.List
+			l.Add(problem.Place{}, "mount-body", "measure the pattern again, or say where its feeder ends", "casting %s %s", b.ID, why)
+			return Tree{}, Verdict{Outcome: BadInput, Code: "mount-input", Culprit: b.ID, Message: l[0].Message, Remedy: l[0].Remedy, Problems: l}
+		}
+	}
+	r := roomOf(f, g)
+	s := newSearch(r, o, own)
+	s.quick()
+	if o.Thorough {
+		s.thorough()
+	}
+	tree := treeOf(f, r, o, own, s.best.puts)
+	if len(tree.Left) == 0 {
+		return tree, Verdict{Outcome: Hangs, Steps: s.steps}
+	}
+	if v, ok := refute(r, own); ok {
+		v.Steps = s.steps
+		return tree, v
+	}
+	v := Verdict{Outcome: GaveUp, Code: "mount-no-place", Steps: s.steps,
+		Message: measure.Decimals(float64(len(tree.Placements)), 0) + " of " + measure.Decimals(float64(len(own)), 0) + " castings found a place",
+		Remedy:  "take castings off this tree, or use a larger flask"}
+	for _, c := range s.all {
+		if c.poses.orBest(0) == nil {
+			v.Culprit, v.Code = c.body.ID, "mount-no-pose"
+			v.Message = "casting " + c.body.ID + " fits this flask in none of the ways that were tried"
+			v.Remedy = "use a wider or higher flask, or give another attach point"
+			break
+		}
+	}
+	return tree, v
+}
