@@ -1,0 +1,44 @@
+package workbook
+
+import (
+	"fmt"
+
+	"github.com/xuri/excelize/v2"
+)
+
+// inputs gives the input cells of a table their validation and a name, by
+// which they are found again however the sheet is sorted or widened, and
+// locks all other cells against a slip of the hand (there is no password).
+func (b *book) inputs(t *table) error {
+	any := false
+	for i := range t.columns {
+		l := t.columns[i].input
+		if l == nil {
+			continue
+		}
+		any = true
+		letters := t.letters(t.columns[i].key)
+		dv := excelize.NewDataValidation(true)
+		dv.Sqref = fmt.Sprintf("%s2:%s%d", letters, letters, max(len(t.rows)+1, 2))
+		kind := excelize.DataValidationTypeDecimal
+		if l.whole {
+			kind = excelize.DataValidationTypeWhole
+		}
+		if err := dv.SetRange(l.least, l.top, kind, excelize.DataValidationOperatorBetween); err != nil {
+			return err
+		}
+		dv.SetInput(l.title, l.say)
+		dv.SetError(excelize.DataValidationErrorStyleStop, l.title, l.say)
+		if err := b.file.AddDataValidation(t.name, dv); err != nil {
+			return err
+		}
+		if err := b.file.SetDefinedName(&excelize.DefinedName{Name: l.name, RefersTo: t.span(t.columns[i].key)}); err != nil {
+			return err
+		}
+	}
+	if !any {
+		return nil
+	}
+	return b.file.ProtectSheet(t.name, &excelize.SheetProtectionOptions{
+		AutoFilter: true, FormatColumns: true, FormatRows: true, SelectLockedCells: true, SelectUnlockedCells: true})
+}

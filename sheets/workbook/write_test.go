@@ -1,0 +1,224 @@
+package workbook
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/xuri/excelize/v2"
+
+	"castweek/metal/measure"
+	"castweek/sheets/internal/trial"
+	"castweek/tree"
+)
+
+func write(t *testing.T, c *tree.Cast) []byte {
+	t.Helper()
+	data, remarks, err := Write(c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, r := range remarks {
+		t.Log(r.Message)
+	}
+	return data
+}
+
+func open(t *testing.T, data []byte) *excelize.File {
+	t.Helper()
+	f, err := excelize.OpenReader(bytes.NewReader(data))
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { f.Close() })
+	return f
+}
+
+func TestSheetsAndHeaders(t *testing.T) {
+	f := open(t, write(t, trial.Cast()))
+	want := []string{"Week", "Trees", "Charge", "Stones", "Steps", "Waiting", "Check", "About"}
+	if got := f.GetSheetList(); fmt.Sprint(got) != fmt.Sprint(want) {
+		t.Fatalf("sheets are %v, want %v", got, want)
+	}
+	for _, sheet := range want {
+		p, err := f.GetPanes(sheet)
+		if err != nil || !p.Freeze || p.YSplit != 1 {
+			t.Errorf("%s: header row is not frozen: %+v %v", sheet, p, err)
+		}
+		props, err := f.GetSheetProps(sheet)
+		if err != nil || props.FitToPage == nil || !*props.FitToPage {
+			t.Errorf("%s does not fit the page: %v", sheet, err)
+		}
+		names := map[string]bool{}
+		for _, d := range f.GetDefinedName() {
+			if d.Scope == sheet {
+				names[d.Name] = true
+			}
+		}
+		if !names["_xlnm.Print_Area"] || !names["_xlnm.Print_Titles"] || !names["_xlnm._FilterDatabase"] {
+			t.Errorf("%s: print area, titles or filter is missing: %v", sheet, names)
+		}
+		rows, err := f.GetRows(sheet)
+		if err != nil || len(rows) < 1 {
+			t.Fatalf("%s: %v", sheet, err)
+		}
+		for i, h := range rows[0] {
+			if h == "" {
+				t.Errorf("%s: header %d is empty", sheet, i)
+			}
+		}
+	}
+	p, err := f.GetDocProps()
+	if err != nil || p.Created != "2026-12-01T07:00:00Z" || p.Creator != "Saltmarsh & Dory" {
+		t.Errorf("document properties: %+v %v", p, err)
+	}
+}
+
+func TestSameBytesTwice(t *testing.T) {
+	a := write(t, trial.Cast())
+	for range 3 {
+		if !bytes.Equal(a, write(t, trial.Cast())) {
+			t.Fatal("the same cast gave other bytes")
+		}
+	}
+}
+
+// No cell is empty but those that a person fills in.
+func TestOnlyInputCellsAreOpen(t *testing.T) {
+	c := trial.Cast()
+	f := open(t, write(t, c))
+	for _, tab := range []*table{weekTable(c), treesTable(c), chargeTable(c), stonesTable(c), stepsTable(c), waitingTable(c)} {
+		for r := range tab.rows {
+			for _, col := range tab.columns {
+				v, err := f.GetCellValue(tab.name, fmt.Sprintf("%s%d", tab.letters(col.key), r+2))
+				if err != nil || (v == "") != (col.input != nil) {
+					t.Errorf("%s row %d %q: %q %v", tab.name, r+2, col.head, v, err)
+				}
+			}
+		}
+	}
+}
+
+// Every formula stands on cells, and its stored value is what the library's
+// own calculator finds: a second referee beside LibreOffice.
+func TestStoredValuesAreCalculatedOnes(t *testing.T) {
+	c := trial.Cast()
+	f := open(t, write(t, c))
+	seen := 0
+	for _, sheet := range f.GetSheetList() {
+		rows, err := f.GetRows(sheet)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for r := range rows {
+			for i := range rows[r] {
+				ref, _ := excelize.CoordinatesToCellName(i+1, r+1)
+				formula, err := f.GetCellFormula(sheet, ref)
+				if err != nil {
+					t.Fatal(err)
+				}
+				if formula == "" {
+					continue
+				}
+				seen++
+				stored, _ := f.GetCellValue(sheet, ref, excelize.Options{RawCellValue: true})
+				got, err := f.CalcCellValue(sheet, ref, excelize.Options{RawCellValue: true})
+				if err != nil {
+					t.Errorf("%s!%s %s: %v", sheet, ref, formula, err)
+				}
+				if !same(stored, got) {
+					t.Errorf("%s!%s: stored %q, calculated %q by %s", sheet, ref, stored, got, formula)
+				}
+			}
+		}
+	}
+	if seen < 60 {
+		t.Errorf("only %d formulas were looked at", seen)
+	}
+}
+
+func same(a, b string) bool {
+	var x, y float64
+	if _, err := fmt.Sscan(a, &x); err == nil {
+		if _, err := fmt.Sscan(b, &y); err == nil {
+			return math.Abs(x-y) < 1e-9*math.Max(1, math.Abs(x))
+		}
+	}
+	return a == b
+}
+
+func TestTextsStayTexts(t *testing.T) {
+	c := trial.Cast()
+	long := strings.Repeat("long note ", 4000)
+	for _, s := range []string{"=1+1", "+44 20", "-5", "@SUM(A1)", "=HYPERLINK(\"http://x\")", "_x0041_", "0412", "1e3", "12:30", "null\x00byte", "tab\tand\nline", "\xffbroken", "🙂 ring", long} {
+		c.Waiting = append(c.Waiting, tree.Waiting{Job: "K-9", Design: s, For: s, Reason: s, Ask: s})
+	}
+	c.Bags[0].Design, c.Trees[0].Name = "=cmd()", c.Trees[0].Name
+	data, remarks, err := Write(c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := open(t, data)
+	codes := map[string]int{}
+	for _, r := range remarks {
+		codes[r.Code]++
+	}
+	if codes["text-cut"] != 8 || codes["text-control"] != 8 {
+		t.Errorf("remarks: %v", codes)
+	}
+	rows, err := f.GetRows("Waiting")
+	if err != nil {
+		t.Fatal(err)
+	}
+	found := 0
+	for r, cells := range rows {
+		for i, v := range cells {
+			ref, _ := excelize.CoordinatesToCellName(i+1, r+1)
+			if formula, _ := f.GetCellFormula("Waiting", ref); formula != "" {
+				t.Errorf("%s became the formula %q", ref, formula)
+			}
+			if typ, _ := f.GetCellType("Waiting", ref); v == "=1+1" && typ != excelize.CellTypeSharedString {
+				t.Errorf("%s: %q is of type %v", ref, v, typ)
+			}
+			if v == "=1+1" || v == "0412" || v == "_x0041_" || v == "null□byte" {
+				found++
+			}
+			if strings.HasPrefix(v, "long note") && !strings.Contains(v, "[cut here: ") {
+				t.Error("a cut text does not say so")
+			}
+		}
+	}
+	if found != 16 {
+		t.Errorf("found %d of 16 texts as they were typed", found)
+	}
+}
+
+func TestNumbersThatAreNone(t *testing.T) {
+	c := trial.Cast()
+	c.Trees[0].Castings[0].Volume = measure.CubicMM(math.NaN())
+	c.Trees[0].Castings[1].Outer.Length = measure.MM(math.Inf(1))
+	data, remarks, err := Write(c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(remarks) != 2 || remarks[0].Code != "value-not-finite" {
+		t.Errorf("remarks: %v", remarks)
+	}
+	rows, _ := open(t, data).GetRows("Trees")
+	for _, cells := range rows {
+		for _, v := range cells {
+			if v == "NaN" || strings.Contains(v, "Inf") {
+				t.Errorf("the sheet shows %q", v)
+			}
+		}
+	}
+}
+
+func TestNothingToCast(t *testing.T) {
+	f := open(t, write(t, &tree.Cast{Name: "2026-W50"}))
+	if n := len(f.GetSheetList()); n != 8 {
+		t.Errorf("%d sheets", n)
+	}
+}
