@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"castweek/jobs/setting"
+	"castweek/jobs/stone"
 	"castweek/metal/measure"
 )
 
@@ -22,25 +23,42 @@ type Bag struct {
 	Castings []BagCasting
 	Missing  []string // castings of the piece that are on no tree, with the reason
 
-	Size      *Finger
-	Finish    string
-	Masked    string
-	Plated    string
-	LastStep  string
-	Hallmark  string
-	Owner     string
-	Notes     string
-	Findings  []BagFinding
-	Assembly  []string
-	Stones    []BagStone
-	Remarks   []string
-	Cautions  []string
-	Shank     []ShankLine
-	Weights   Weights
-	Pictures  []Picture // the pattern from several sides, true to scale
-	Previous  string    // name of an earlier print that this one replaces
-	ChangedBy []string
+	Size     *Finger
+	Finish   string
+	Masked   string
+	Plated   string
+	LastStep string
+	Hallmark string
+	Owner    string
+	Notes    string
+	Findings []BagFinding
+	Assembly []string
+	Stones   []BagStone
+	Remarks  []string
+	Cautions []string
+	Shank    []ShankLine
+	Weights  Weights
+	Pictures []Picture // the pattern from several sides, true to scale
+	Print    *Print    // which print of this bag it is; nil: the first, unnumbered
 }
+
+// Print tells one print of a bag from the ones before it.
+type Print struct {
+	Number   int // from 1
+	At       time.Time
+	Replaces int      // number of the print that is to be torn, 0 none
+	AllNew   bool     // so much has changed that bars would say nothing
+	Changes  []Change // against the print that is replaced
+	Removed  []string // what the earlier print had and this one has not, in words
+	Copied   []string // figures written by hand on the earlier print, in words
+}
+
+// Change is one thing that differs from the earlier print. What is one of
+// "castings", "design", "for", "size", "alloy", "due", "owner", "findings",
+// "assembly", "finish", "hallmark", "shank", "weights", "notes", or "stone"
+// with a mark, as in "stone A". Was is the earlier value in words; empty means
+// that it was not there.
+type Change struct{ What, Was string }
 
 // BagCasting is one casting of a bag.
 type BagCasting struct {
@@ -100,7 +118,8 @@ type BagStone struct {
 	Here      bool
 	Ordered   string
 	Estimate  Estimate
-	Care      []string // in words, the strictest first
+	Stands    []stone.Cell // torch, ultrasonic, steam, acid, in this order
+	Care      []string     // notes on care in words, the strictest first
 	Steps     []setting.Step
 	Stops     []setting.Stop
 }
@@ -131,4 +150,11 @@ type Picture struct {
 	Part, View    string
 	Width, Height measure.MM
 	Lines         Strokes
+	Spots         []Spot // where stones sit in this view, where it is known
+}
+
+// Spot is the place of one stone in a picture, in its millimetres.
+type Spot struct {
+	Mark string
+	X, Y measure.MM
 }
