@@ -65,7 +65,7 @@ func brooch() []solid {
 			return vec{x, y + 1.6*math.Sin(x*0.55), 0}
 		}
 		for i := 0; i < 32; i++ {
-			out = append(out, wire(at(i), at(i+1), 0.8, 0.8))
+			out = append(out, wire(at(i), at(i+1), 0.8, 0.78))
 		}
 		for i := 0; i <= 32; i++ {
 			out = append(out, ball(at(i), vec{0.82, 0.82, 0.82}))
