@@ -3,15 +3,27 @@ package jobs
 import (
 	"strings"
 
+	"castweek/jobs/setting"
 	"castweek/jobs/source"
 	"castweek/jobs/stone"
 	"castweek/metal/measure"
 )
 
-// Styles of setting by their trade names. Those with claws need them told.
-var styles = []string{"claw", "bezel", "bead", "pavé", "channel", "flush", "points", "peg"}
+// hasClaws tells the styles whose claws have to be told.
+func hasClaws(style string) bool {
+	return style == string(setting.Claw) || style == string(setting.Points)
+}
 
-func hasClaws(style string) bool { return style == "claw" || style == "points" }
+func parseStyle(text string) (string, error) {
+	if s, ok := setting.StyleOf(text); ok {
+		return string(s), nil
+	}
+	var names []string
+	for _, s := range setting.Styles() {
+		names = append(names, string(s))
+	}
+	return source.OneOf(names...)(text)
+}
 
 func (r *reader) findings(m *source.Map, j *Job) {
 	for _, s := range m.Maps("findings") {
@@ -43,9 +55,10 @@ func (r *reader) stones(m *source.Map, j *Job) {
 			Treatment: source.Maybe(s, "treatment", "", source.Line),
 			Count:     source.Need(s, "count", source.Within(measure.Whole, 1, maxStones)),
 			Spares:    source.Maybe(s, "spares", 0, source.Within(measure.Whole, 0, maxStones)),
-			Style:     source.Need(s, "setting", source.OneOf(styles...)),
+			Style:     source.Need(s, "setting", parseStyle),
 			InWax:     source.Need(s, "set", source.OneOf("after casting", "in the wax")) == "in the wax",
 			Girdle:    source.Maybe(s, "girdle", 0, source.Within(measure.ParseMM, 0.1, 40)),
+			Wall:      source.Maybe(s, "wall", 0, source.Within(measure.ParseMM, 0.1, 5)),
 			Owner:     source.Maybe(s, "owner", House, source.Line),
 			Risk:      source.Maybe(s, "risk", "", source.Line),
 			Parcel:    source.Maybe(s, "parcel", "", source.Line),
@@ -160,6 +173,7 @@ func (r *reader) claws(s *source.Map, x *Stone) {
 		Modelled: source.Need(m, "modelled", wire),
 		Overlap:  source.Maybe(m, "overlap", 0, source.Within(measure.ParseMM, 0, 5)),
 		Height:   source.Maybe(m, "height", 0, source.Within(measure.ParseMM, 0, 30)),
+		Shared:   source.Maybe(m, "shared", false, source.YesNo),
 	}
 	m.Done()
 	r.allowance(m, "claw wire", x.Claws.Finished, x.Claws.Modelled)

@@ -24,6 +24,7 @@ type Stone struct {
 	Style     string
 	InWax     bool // set in the wax and cast in place
 	Claws     *Claws
+	Wall      measure.MM // of a bezel, as modelled, 0 unknown
 	Girdle    measure.MM // girdle plane above the inside of the shank, 0 unknown
 	Owner     string     // House or a name
 	Risk      string     // who carries the risk of setting it
@@ -38,4 +39,5 @@ type Claws struct {
 	Finished, Modelled measure.MM // wire diameter
 	Overlap            measure.MM // of the modelled claw with the girdle
 	Height             measure.MM // of the modelled claw above the girdle, 0 unknown
+	Shared             bool       // a claw holds two stones
 }

@@ -17,7 +17,7 @@ func (r *reader) stoneRules(s *source.Map, j *Job, x Stone) {
 	if x.InWax {
 		r.inWax(s, j, x, kind)
 	}
-	r.culet(s, j, x)
+	r.bench(s, j, x)
 }
 
 // inWax: cast in place is for few stones, and never with resin, whose burnout
@@ -35,20 +35,5 @@ func (r *reader) inWax(s *source.Map, j *Job, x Stone, kind stone.Kind) {
 	}
 	if m, ok := r.shop.Material(j.Parts[x.Part].Pattern.Material); ok && m.Resin {
 		s.Bad("set", "stone-in-resin", "write set: after casting, or make the pattern in wax", "stones are never cast in place in a resin pattern: its burnout is too hot for them")
-	}
-}
-
-// culet: what hangs below the girdle must clear the finger.
-func (r *reader) culet(s *source.Map, j *Job, x Stone) {
-	cut, ok := stone.CutOf(x.Cut)
-	if j.Kind != Ring || x.Girdle <= 0 || x.Depth <= 0 || !ok || r.shop == nil {
-		return
-	}
-	clear := x.Girdle - stone.HeightsOf(cut, x.Depth).Pavilion
-	switch {
-	case clear <= 0:
-		s.Bad("girdle", "culet-in-finger", "raise the seat, or check girdle and depth", "the culet reaches %s below the inside of the shank", -clear)
-	case clear < r.shop.Limits.Culet:
-		s.Remark("girdle", "culet-clearance", "raise the seat, or accept it", "the culet clears the finger by %s; the house wants %s", clear, r.shop.Limits.Culet)
 	}
 }

@@ -55,6 +55,10 @@ const (
 	// DefaultCulet is the least clearance of a culet from the finger: 0.5 mm
 	// in a findings maker's model standard.
 	DefaultCulet measure.MM = 0.5
+	// DefaultRecount is how far a built tree may be off its planned weight
+	// before it is counted again: common practice, no source. One forgotten
+	// ring of twenty is further off.
+	DefaultRecount measure.Percent = 3
 	// DefaultStoneSpares is the share of small stones to have in spare: common
 	// practice, no source.
 	DefaultStoneSpares measure.Percent = 5

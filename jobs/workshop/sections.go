@@ -1,6 +1,9 @@
 package workshop
 
 import (
+	"slices"
+
+	"castweek/jobs/setting"
 	"castweek/jobs/source"
 	"castweek/metal"
 	"castweek/metal/measure"
@@ -30,7 +33,7 @@ func readGaps(m *source.Map) Gaps {
 }
 
 func readLimits(m *source.Map) Limits {
-	l := Limits{DefaultMinWall, DefaultMinGap, DefaultGapDepth, DefaultCleanUp, DefaultCleanInside, DefaultFitTolerance, DefaultStoneFits, DefaultStoneReturn, DefaultCulet, DefaultStoneSpares}
+	l := Limits{DefaultMinWall, DefaultMinGap, DefaultGapDepth, DefaultCleanUp, DefaultCleanInside, DefaultFitTolerance, DefaultStoneFits, DefaultStoneReturn, DefaultCulet, DefaultStoneSpares, DefaultRecount}
 	section(m, "limits", func(s *source.Map) {
 		length := func(key string, to *measure.MM) {
 			*to = source.Maybe(s, key, *to, source.Within(measure.ParseMM, 0, 5))
@@ -45,11 +48,30 @@ func readLimits(m *source.Map) Limits {
 		length("culet", &l.Culet)
 		l.GapDepth = source.Maybe(s, "gap_depth", l.GapDepth, source.Within(measure.Number, 0, 100))
 		l.StoneSpares = source.Maybe(s, "stone_spares", l.StoneSpares, source.Within(measure.ParsePercent, 0, 100))
+		l.Recount = source.Maybe(s, "recount", l.Recount, source.Within(measure.ParsePercent, 0.5, 10))
 		if l.StoneReturn < l.StoneFits {
 			s.Bad("stone_return", "limit-order", "write at least "+l.StoneFits.String(), "a stone would go back (%s) that still fits (%s)", l.StoneReturn, l.StoneFits)
 		}
 	})
 	return l
+}
+
+// readTools reads the sizes of burs and drills; those of a common bench stand
+// in for a list that is left out.
+func readTools(m *source.Map) Tools {
+	common := setting.DefaultHouse()
+	t := Tools{common.Burs, common.Drills}
+	section(m, "tools", func(s *source.Map) {
+		list := func(key string, to *[]measure.MM) {
+			if s.Has(key) {
+				*to = source.Each(s, key, source.Within(measure.ParseMM, 0.1, 20))
+				slices.Sort(*to)
+			}
+		}
+		list("burs", &t.Burs)
+		list("drills", &t.Drills)
+	})
+	return t
 }
 
 func readPaper(m *source.Map) Paper {

@@ -36,6 +36,7 @@ type Workshop struct {
 	ScaleStep measure.Milligram
 
 	Limits Limits
+	Tools  Tools
 	Paper  Paper
 }
 
@@ -96,7 +97,11 @@ type Limits struct {
 	StoneReturn  measure.MM // a stone beyond this goes back to the scheduler
 	Culet        measure.MM // least clearance of the culet from the finger
 	StoneSpares  measure.Percent
+	Recount      measure.Percent // a built tree further off its planned weight: stop and recount
 }
+
+// Tools are the burs and drills of the setter's bench, rising.
+type Tools struct{ Burs, Drills []measure.MM }
 
 // Paper is how sheets are printed.
 type Paper struct {
