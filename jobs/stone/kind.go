@@ -25,7 +25,7 @@ type Kind struct {
 	Milder  Care // what the milder source says; zero where they agree
 	Notes   []Note
 	// Heat places the kind in the order of setting: 1 is set first, the highest
-	// last. See [HeatOrder].
+	// last. See [HeatRank].
 	Heat   int
 	Source string // of the numbers
 }

@@ -1,19 +1,15 @@
 package stone
 
-import "sort"
-
-// HeatOrder gives the indexes of kinds in the order of setting: what stands
-// heat first, what does not last, so that a repair with the torch never meets a
-// delicate stone ("diamonds first, heat-sensitive stones last", bench article
-// on bead setting; the order in between follows the torch column of the table,
-// common practice). Equal ones keep their order.
-func HeatOrder(kinds []Kind) []int {
-	order := make([]int, len(kinds))
-	for i := range order {
-		order[i] = i
+// HeatRank places a stone in the order of setting: 1 is set first, the highest
+// last, so that a repair with the torch never meets a delicate stone ("diamonds
+// first, heat-sensitive stones last", bench article on bead setting; the order
+// in between follows the torch column of the table, common practice). A
+// treatment that forbids the torch moves a stone behind all that bear it.
+func HeatRank(k Kind, treatment string) int {
+	if care, _ := CareOf(k, treatment); care.Torch == KeepAway && k.Care.Torch != KeepAway {
+		return lastOfAll
 	}
-	sort.SliceStable(order, func(a, b int) bool { return kinds[order[a]].Heat < kinds[order[b]].Heat })
-	return order
+	return k.Heat
 }
 
 // CastInPlace says whether a stone may be set in the wax and cast in place.

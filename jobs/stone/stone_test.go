@@ -110,13 +110,15 @@ func TestTreatments(t *testing.T) {
 	}
 }
 
-func TestHeatOrder(t *testing.T) {
-	var kinds []Kind
-	for _, name := range []string{"moonrock", "opal", "emerald", "sapphire", "pearl", "diamond", "ruby"} {
-		kinds = append(kinds, Find(name))
+func TestHeatRank(t *testing.T) {
+	order := []string{"diamond", "sapphire", "emerald", "opal", "moonrock"}
+	for i := 1; i < len(order); i++ {
+		if HeatRank(Find(order[i-1]), "") >= HeatRank(Find(order[i]), "") {
+			t.Errorf("%s is not set before %s", order[i-1], order[i])
+		}
 	}
-	if got := HeatOrder(kinds); !slices.Equal(got, []int{5, 3, 6, 2, 1, 4, 0}) {
-		t.Errorf("order %v", got)
+	if HeatRank(Find("ruby"), "glass-filled") <= HeatRank(Find("opal"), "") || HeatRank(Find("ruby"), "heated") != Find("ruby").Heat {
+		t.Error("a treatment does not move a ruby as it should")
 	}
 	// What must never see a torch is never set before what may.
 	for _, a := range Names() {
