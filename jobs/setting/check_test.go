@@ -26,6 +26,7 @@ func met(c Check) string {
 func TestChecksAtTheirBounds(t *testing.T) {
 	diamond := line("diamond", stone.Round, 6, 6, 3.6, 1) // crown 0.87, girdle 0.15, pavilion 2.58
 	house := DefaultHouse()
+	crown := heights(diamond).Crown
 	one := func(c Check, ok bool) Check {
 		if !ok {
 			t.Errorf("%s is not judged", c.Key)
@@ -76,6 +77,32 @@ func TestChecksAtTheirBounds(t *testing.T) {
 		{"bezel 0.5", one(BezelWall(0.5)), "n"},
 		{"flush, 3 mm stone 60 % deep: 2.0 mm", one(FlushMetal(2.0, line("diamond", stone.Round, 3, 3, 1.8, 1))), "y"},
 		{"flush, 1.9 mm", one(FlushMetal(1.9, line("diamond", stone.Round, 3, 3, 1.8, 1))), "n"},
+		// Finished height 70 to 80 % of a crown of 0.87 mm, 60 to 80 % in platinum,
+		// 90 to 100 % for V-claws: trade magazine, benchmarks.
+		{"claw at 70 %", one(FinishedClaw(Claw, YellowGold, diamond, crown*0.70)), "y"},
+		{"claw at 69 %", one(FinishedClaw(Claw, YellowGold, diamond, crown*0.69)), "n"},
+		{"claw at 80 %", one(FinishedClaw(Claw, YellowGold, diamond, crown*0.80)), "y"},
+		{"claw at 81 %", one(FinishedClaw(Claw, YellowGold, diamond, crown*0.81)), "n"},
+		{"platinum claw at 60 %", one(FinishedClaw(Claw, Platinum, diamond, crown*0.60)), "y"},
+		{"V-claw at 89 %", one(FinishedClaw(Points, YellowGold, diamond, crown*0.89)), "n"},
+		{"V-claw at 100 %", one(FinishedClaw(Points, YellowGold, diamond, crown)), "y"},
+		// Contact along the crown, 1.29 mm of slope: 30 to 50 %, 33 to 50 %; V-claws
+		// 50 %, unsupported 40 %; a benchmark's fault example has 10 %.
+		{"contact 30 %", one(ClawContact(Claw, diamond, 1.29*0.30)), "yn"},
+		{"contact 50 %", one(ClawContact(Claw, diamond, 1.29*0.50)), "yy"},
+		{"contact 51 %", one(ClawContact(Claw, diamond, 1.29*0.51)), "nn"},
+		{"contact 10 %", one(ClawContact(Claw, diamond, 1.29*0.10)), "nn"},
+		{"V-claw contact 45 %", one(ClawContact(Points, diamond, 1.29*0.45)), "ny"},
+		// Beads: contact 30 to 40 %, gaps about 0.10 mm: benchmark.
+		{"bead 30 %", one(BeadContact(diamond, 1.29*0.30)), "y"},
+		{"bead 40 %", one(BeadContact(diamond, 1.29*0.40)), "y"},
+		{"bead 41 %", one(BeadContact(diamond, 1.29*0.41)), "n"},
+		{"gap 0.10", one(StoneGap(Pave, true, 0.10)), "y"},
+		{"gap 0.16", one(StoneGap(Pave, true, 0.16)), "n"},
+		{"touching", one(StoneGap(Pave, true, 0)), "n"},
+		{"curved channel 0.1", one(StoneGap(Channel, true, 0.1)), "n"},
+		{"curved channel 0.2", one(StoneGap(Channel, true, 0.2)), "y"},
+		{"straight channel 0.1", one(StoneGap(Channel, false, 0.1)), "y"},
 		{"seat of 6.50 after 1.5 % for a 6.4 mm stone", one(SeatAsCast(6.5, 1.5, 6.4)), "n"},
 		{"seat of 6.50 after 1.5 % for a 6.5 mm stone", one(SeatAsCast(6.5, 1.5, 6.5)), "y"},
 	} {
@@ -95,6 +122,9 @@ func TestChecksAtTheirBounds(t *testing.T) {
 	if c, _ := ClawsBeforeSetting(Claw, YellowGold, diamond, 0.6); !c.Fails {
 		t.Error("a claw too short to hold does not fail")
 	}
+	if c, _ := StoneGap(Pave, false, -0.01); !c.Fails {
+		t.Error("stones that overlap do not fail")
+	}
 	if c, _ := ClawsBeforeSetting(Claw, YellowGold, diamond, 9); c.Fails || c.Met() {
 		t.Error("a claw too long is a remark")
 	}
@@ -105,6 +135,8 @@ func TestNothingToJudge(t *testing.T) {
 		"overlap": second(ModelledOverlap(0, 1)), "notch": second(FinishedNotch(1, 0, Silver, false)), "wire": second(ClawWire(0)), "bezel": second(BezelWall(-1)),
 		"seat": second(SeatAsCast(1, 100, 1)), "clean-up": second(CleanUp(0, 1, 1)), "culet": second(CuletClearance(line("ruby", stone.Round, 3, 3, 2, 1), 0, DefaultHouse())),
 		"claws": second(ClawsBeforeSetting(Claw, Silver, Line{}, 1)), "flush": second(FlushMetal(2, Line{})),
+		"finished": second(FinishedClaw(Claw, Silver, line("opal", stone.Cabochon, 5, 5, 0, 1), 1)), "contact": second(ClawContact(Claw, Line{}, 1)),
+		"bead": second(BeadContact(line("pearl", stone.Bead, 5, 5, 0, 1), 1)), "gap": second(StoneGap(Flush, false, 1)),
 	} {
 		if ok {
 			t.Errorf("%s is judged without a length", name)

@@ -18,7 +18,7 @@ func (w *writer) claw() {
 	} else {
 		w.step("claw.close", "claw")
 	}
-	w.step("claw.level", "claw", w.reach(30, 50))
+	w.step("claw.level", "contact", w.reach(30, 50))
 	w.trim("claw.trim")
 	w.step("claw.round", "tips", some(cupBur(w.in))...)
 }

@@ -30,6 +30,10 @@ var sources = map[string]string{
 	"wire-guide":      "model-builder's guideline: 0.6 mm or more",
 	"wire-preferred":  "page on claw design: 1.2 mm preferred",
 
+	"contact":             "trade magazine and benchmark on claws: 30 to 50 % of girdle to table",
+	"contact-repair":      "repair shop's page: 33 to 50 %",
+	"contact-unsupported": "gemmological institute's benchmark, unsupported V-claws: 40 %",
+
 	"points":         "gemmological institute's benchmark on V-claws",
 	"relief":         "gemmological institute's benchmark on V-claws; maker's bench guide",
 	"contact-points": "gemmological institute's benchmark, V-claws: half of girdle to table",

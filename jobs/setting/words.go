@@ -30,6 +30,7 @@ var numberWords = map[string]string{
 var checkWords = map[string]string{
 	"overlap": "claw over girdle, as modelled", "notch": "finished notch", "claw-height": "claw above girdle before setting", "culet": "culet clearance",
 	"seat": "seat as cast", "clean-up": "metal to clean up", "claw-wire": "claw wire, as modelled", "bezel-wall": "bezel wall, as modelled", "flush-metal": "metal for a flush stone",
+	"finished-claw": "finished claw above girdle", "contact": "claw over the stone", "bead-contact": "bead over the stone", "gap": "between stones",
 }
 
 var missingWords = map[string]string{
