@@ -19,7 +19,12 @@ func (w Wishes) contradictions(r *wishReader, problems *problem.List) {
 		}
 		letters[k.Tree] = k
 		for _, id := range k.Castings {
-			if o, double := kept[id]; double {
+			o, double := kept[id]
+			switch {
+			case double && o.At == k.At:
+				problems.Add(k.At, "wish-double", "name it once", "%s is named twice", id)
+				continue
+			case double:
 				clash(problems, k.At, o.At, "%s is kept on tree %s and on tree %s", id, o.Tree, k.Tree)
 				continue
 			}
