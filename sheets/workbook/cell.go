@@ -109,8 +109,11 @@ func (b *book) finite(at string, v float64) any {
 }
 
 // serial is the day number of a spreadsheet, counted from 1899-12-30, of the
-// wall clock that t shows in its own zone.
+// wall clock that t shows in its own zone. It is rounded up to a hundred
+// millionth of a day, under a millisecond: a spreadsheet cuts what is below the
+// minute, and 10:00 would be shown as 09:59.
 func serial(t time.Time) float64 {
 	wall := time.Date(t.Year(), t.Month(), t.Day(), t.Hour(), t.Minute(), 0, 0, time.UTC)
-	return wall.Sub(time.Date(1899, 12, 30, 0, 0, 0, 0, time.UTC)).Hours() / 24
+	days := wall.Sub(time.Date(1899, 12, 30, 0, 0, 0, 0, time.UTC)).Hours() / 24
+	return math.Ceil(days*1e8) / 1e8
 }

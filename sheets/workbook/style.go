@@ -46,7 +46,9 @@ func (b *book) style(k styleKey) (int, error) {
 		Alignment:  &excelize.Alignment{Vertical: "top", WrapText: k.format == words || k.head},
 		Protection: &excelize.Protection{Locked: !k.input || k.head},
 	}
-	if !k.format.text() {
+	if k.format.text() {
+		s.Alignment.Horizontal, s.Alignment.Indent = "left", 1 // clear of a number beside it
+	} else {
 		s.Alignment.Horizontal = "right"
 	}
 	if k.head {

@@ -73,10 +73,15 @@ func (b *book) put(t *table) error {
 	if err := b.add(t.name); err != nil {
 		return err
 	}
+	lines := 1
 	for i := range t.columns {
+		lines = max(lines, t.columns[i].headLines())
 		if err := b.head(t, i); err != nil {
 			return err
 		}
+	}
+	if err := b.file.SetRowHeight(t.name, 1, float64(13*lines+4)); err != nil {
+		return err
 	}
 	for r := range t.rows {
 		for i := range t.columns {
@@ -100,6 +105,20 @@ func (b *book) add(name string) error {
 	}
 	_, err := b.file.NewSheet(name)
 	return err
+}
+
+// headLines is how many lines the header takes at the column's width, which
+// counts characters. The height of the row is set from it, since not every
+// program makes a row as high as its words.
+func (c *column) headLines() int {
+	lines, used := 1, 0
+	for _, word := range strings.Fields(c.head) {
+		if used > 0 && float64(used+1+len([]rune(word))) > c.width-2 {
+			lines, used = lines+1, 0
+		}
+		used += 1 + len([]rune(word))
+	}
+	return lines
 }
 
 func (b *book) head(t *table, i int) error {

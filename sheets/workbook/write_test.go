@@ -155,7 +155,7 @@ func TestTextsStayTexts(t *testing.T) {
 	for _, s := range []string{"=1+1", "+44 20", "-5", "@SUM(A1)", "=HYPERLINK(\"http://x\")", "_x0041_", "0412", "1e3", "12:30", "null\x00byte", "tab\tand\nline", "\xffbroken", "🙂 ring", long} {
 		c.Waiting = append(c.Waiting, tree.Waiting{Job: "K-9", Design: s, For: s, Reason: s, Ask: s})
 	}
-	c.Bags[0].Design, c.Trees[0].Name = "=cmd()", c.Trees[0].Name
+	c.Bags[0].Design = "=cmd()"
 	data, remarks, err := Write(c)
 	if err != nil {
 		t.Fatal(err)
