@@ -118,3 +118,14 @@ func TestRefusals(t *testing.T) {
 		}
 	}
 }
+
+// The page shows the file that the tests read.
+func TestPage(t *testing.T) {
+	page, err := os.ReadFile("README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !strings.Contains(string(page), "```yaml\n"+complete(t)+"```") {
+		t.Error("the example of the page is not testdata/complete.yaml")
+	}
+}
