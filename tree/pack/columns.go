@@ -187,11 +187,19 @@ func bundle(kind int, cs []int) pattern {
 	return p
 }
 
+// An effort is how far column generation goes.
+type effort int
+
+const (
+	steer  effort = iota // for a dive: in several dimensions only cheap pricing
+	bound                // until the bound is as good as the programme's value
+	settle               // until no pattern helps
+)
+
 // generate solves the linear programme for a demand, with new patterns until
 // none helps. lower is a proved bound for that demand; ok is false if the work ran
-// out or the numbers went bad. exact asks for the bound; without it pricing in
-// several dimensions stops at the cheap pass.
-func (e *engine) generate(demand []int, exact bool) (lower int, ok bool) {
+// out or the numbers went bad.
+func (e *engine) generate(demand []int, how effort) (lower int, ok bool) {
 	for {
 		if !e.lp.primal() {
 			return lower, false
@@ -201,7 +209,7 @@ func (e *engine) generate(demand []int, exact bool) (lower int, ok bool) {
 		found := false
 		ceiling, sound := int64(1), true
 		for _, k := range e.kinds {
-			out := e.price(k, prices, fines[k], demand, exact)
+			out := e.price(k, prices, fines[k], demand, how)
 			for _, p := range out.patterns {
 				found = e.learn(p) || found
 			}
@@ -211,7 +219,7 @@ func (e *engine) generate(demand []int, exact bool) (lower int, ok bool) {
 		if sound {
 			lower = max(lower, farley(prices, fines, demand, e.stock, ceiling))
 		}
-		if !found || int(math.Ceil(e.lp.value()-1e-6)) <= lower {
+		if !found || how != settle && int(math.Ceil(e.lp.value()-1e-6)) <= lower {
 			return lower, true
 		}
 		if !e.s.spend(1) {
@@ -258,13 +266,13 @@ func farley(prices, fines []int64, demand, stock []int, z int64) int {
 
 // price looks for patterns of a kind whose prices sum to more than one bin and
 // the fine.
-func (e *engine) price(kind int, prices []int64, fine int64, demand []int, exact bool) priced {
+func (e *engine) price(kind int, prices []int64, fine int64, demand []int, how effort) priced {
 	p := pricer{s: e.s, classes: e.classes, kind: kind, prices: prices, most: demand, floor: one + fine, gather: 30}
 	if e.s.dims == 1 && !e.conflicts() {
 		return p.list()
 	}
 	out := p.depth(cheapNodes, e.scarce[kind])
-	if exact && !out.exact && len(out.patterns) == 0 {
+	if how != steer && !out.exact && len(out.patterns) == 0 {
 		for nodes := 100 * cheapNodes; nodes <= 1e7 && e.s.work < e.s.limit; nodes *= 10 {
 			out = p.depth(nodes, e.scarce[kind])
 			if out.exact || len(out.patterns) > 0 {

@@ -84,7 +84,7 @@ func (d *dive) walk(budget int) bool {
 	if !d.e.lp.primal() {
 		return false
 	}
-	if _, ok := d.e.generate(d.left, false); !ok {
+	if _, ok := d.e.generate(d.left, steer); !ok {
 		return false
 	}
 	if len(d.fixed)+int(math.Ceil(d.e.lp.value()-1e-6)) > d.target {

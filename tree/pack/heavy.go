@@ -17,7 +17,7 @@ func (h *heavy) bound(s *space, pieces []unit, stock []int, hint *filling) int {
 		if hint != nil {
 			h.e.learnFilling(hint)
 		}
-		h.lower, _ = h.e.generate(h.e.demand, true)
+		h.lower, _ = h.e.generate(h.e.demand, bound)
 	}
 	return h.lower
 }
@@ -31,6 +31,16 @@ func (h *heavy) fill(n int) (f *filling, step string, refuted bool) {
 	share := (s.limit - s.work) / 8
 	if f := h.e.dive(n, 0, true, s.work+share); f != nil {
 		return f, "dive", false
+	}
+	if _, ok := h.e.generate(h.e.demand, settle); ok {
+		if list, ok := h.e.enumerate(n); ok {
+			if list.refuted {
+				return nil, "", true
+			}
+			if f, refuted := h.e.close(list, n, s.work+4*share); f != nil || refuted {
+				return f, "closed list", refuted
+			}
+		}
 	}
 	if f := h.e.dive(n, 1, false, s.work+share); f != nil {
 		return f, "dive with discrepancies", false

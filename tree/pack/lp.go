@@ -119,12 +119,12 @@ func (l *lp) renew() bool {
 
 func (l *lp) solveX() {
 	n := l.rows
+	l.spend(int64(n) * int64(n))
 	for r := range n {
 		sum := 0.0
+		row := l.inverse[r*n : (r+1)*n]
 		for j, b := range l.demand {
-			if b != 0 {
-				sum += float64(l.inverse[r*n+j] * b)
-			}
+			sum += float64(row[j] * b)
 		}
 		l.x[r] = sum
 	}
@@ -132,6 +132,7 @@ func (l *lp) solveX() {
 
 // duals are the prices of the rows.
 func (l *lp) duals() {
+	l.spend(int64(l.rows) * int64(l.rows) / 2)
 	for j := range l.y {
 		l.y[j] = 0
 	}
@@ -155,8 +156,9 @@ func (l *lp) reduced(c int) float64 {
 	return sum
 }
 
-// pivot brings column c into the basis in row r; alpha is its column.
-func (l *lp) pivot(r, c int) bool {
+// pivot brings column c, of reduced cost rc, into the basis in row r; alpha is
+// its column. The duals are brought up to date with it.
+func (l *lp) pivot(r, c int, rc float64) bool {
 	n := l.rows
 	scale := 1 / l.alpha[r]
 	prow := l.inverse[r*n : (r+1)*n]
@@ -188,6 +190,9 @@ func (l *lp) pivot(r, c int) bool {
 		l.x[i] -= float64(f * step)
 	}
 	l.x[r] = step
+	for _, j := range where {
+		l.y[j] += float64(rc * prow[j])
+	}
 	l.at[l.basis[r]] = -1
 	l.basis[r] = c
 	l.at[c] = r
@@ -196,6 +201,7 @@ func (l *lp) pivot(r, c int) bool {
 	ok := l.spend(int64(touched)*int64(len(where)) + int64(4*len(l.columns)))
 	if l.since >= renewals {
 		ok = l.renew() && ok
+		l.duals()
 	}
 	return ok
 }
@@ -215,8 +221,8 @@ func (l *lp) column(c int) {
 // primal goes on from a basis with x >= 0 to the cheapest over all columns
 // that may enter; false if the work ran out or the numbers went bad.
 func (l *lp) primal() bool {
+	l.duals()
 	for {
-		l.duals()
 		enter, least := -1, -1e-7
 		for c := range l.columns {
 			if l.at[c] < 0 && !l.columns[c].banned {
@@ -241,7 +247,7 @@ func (l *lp) primal() bool {
 				ratio = min(q, ratio)
 			}
 		}
-		if leave < 0 || !l.pivot(leave, enter) {
+		if leave < 0 || !l.pivot(leave, enter, least) {
 			return false
 		}
 	}
@@ -251,6 +257,7 @@ func (l *lp) primal() bool {
 // after demands have changed.
 func (l *lp) dual() bool {
 	l.solveX()
+	l.duals()
 	for {
 		leave, worst := -1, -1e-7
 		for i, v := range l.x {
@@ -261,7 +268,6 @@ func (l *lp) dual() bool {
 		if leave < 0 {
 			return true
 		}
-		l.duals()
 		row := l.inverse[leave*l.rows : (leave+1)*l.rows]
 		enter, ratio, size := -1, math.Inf(1), 0.0
 		for c := range l.columns {
@@ -284,7 +290,7 @@ func (l *lp) dual() bool {
 			return false
 		}
 		l.column(enter)
-		if math.Abs(l.alpha[leave]) < tiny || !l.pivot(leave, enter) {
+		if math.Abs(l.alpha[leave]) < tiny || !l.pivot(leave, enter, l.reduced(enter)) {
 			return false
 		}
 	}

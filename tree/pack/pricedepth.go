@@ -23,11 +23,26 @@ type diver struct {
 	best   int64
 	open   int64 // the largest bound of a node that was not looked into
 	nodes  int
+	scarce []float64
+	least  int64     // gather: what a pattern has to be worth
+	table  [][]int64 // gather, in one dimension
 }
 
 // depth runs the search within a number of nodes.
 func (p *pricer) depth(nodes int, scarce []float64) priced {
-	d := &diver{p: p, cs: p.candidates(), best: p.floor, open: p.floor, nodes: nodes}
+	d := p.newDiver(scarce)
+	d.nodes = nodes
+	full := 0.0
+	for _, l := range scarce {
+		full += l
+	}
+	d.walk(0, 0, full)
+	p.s.spend(int64(nodes-d.nodes) * 20)
+	return priced{choose(d.found, p.gather), max(d.best, d.open), d.nodes > 0 || d.open <= d.best}
+}
+
+func (p *pricer) newDiver(scarce []float64) *diver {
+	d := &diver{p: p, cs: p.candidates(), best: p.floor, open: p.floor, scarce: scarce}
 	capacity := p.s.q.Bins[p.kind].Capacity
 	d.room = slices.Clone(capacity)
 	surrogate := func(c int) float64 {
@@ -78,13 +93,7 @@ func (p *pricer) depth(nodes int, scarce []float64) priced {
 			d.rate[k][i] = max(r, d.rate[k][i+1])
 		}
 	}
-	full := 0.0
-	for _, l := range scarce {
-		full += l
-	}
-	d.walk(0, 0, full)
-	p.s.spend(int64(nodes-d.nodes) * 20)
-	return priced{choose(d.found, p.gather), max(d.best, d.open), d.nodes > 0 || d.open <= d.best}
+	return d
 }
 
 // gain bounds what the classes from place i on add, rounded well up.
@@ -192,7 +201,7 @@ func (d *diver) keep(value int64) {
 	}
 	slices.SortFunc(pat.picks, func(a, b pick) int { return a.class - b.class })
 	d.found = append(d.found, pat)
-	if len(d.found) > 40*d.p.gather {
+	if d.least == 0 && len(d.found) > 40*d.p.gather {
 		d.found = choose(d.found, 4*d.p.gather)
 	}
 }
