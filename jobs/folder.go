@@ -25,8 +25,8 @@ type Folder struct {
 	Jobs     []*Job             // sound, in the order of their numbers, whatever their state
 	Held     []Held
 	Wishes   Wishes
-	// Refused says that nothing may be planned: the workshop's settings or a
-	// person's wishes are in doubt.
+	// Refused says that nothing may be planned: the workshop's settings, the
+	// folder of jobs or a person's wishes are in doubt.
 	Refused bool
 }
 
@@ -61,6 +61,7 @@ func ReadFolder(fsys fs.FS, opt Options) (*Folder, problem.List) {
 		problems = append(problems, found...)
 	}
 	files := jobFiles(fsys, &problems)
+	f.Refused = len(problems.Errors()) > 0
 	all := make([]*fileJob, len(files))
 	for i, name := range files {
 		all[i] = readFileJob(fsys, name, f.Workshop)
@@ -77,8 +78,7 @@ func ReadFolder(fsys fs.FS, opt Options) (*Folder, problem.List) {
 	}
 	slices.SortStableFunc(f.Jobs, func(a, b *Job) int { return CompareNumbers(a.Number, b.Number) })
 	slices.SortStableFunc(f.Held, func(a, b Held) int { return cmp.Or(CompareNumbers(a.Job, b.Job), strings.Compare(a.File, b.File)) })
-	wishesSound := f.readWishes(fsys, all, &problems)
-	f.Refused = f.Workshop == nil || !wishesSound
+	f.Refused = !f.readWishes(fsys, all, &problems) || f.Refused
 	problems.Sort()
 	return f, problems
 }
