@@ -1,0 +1,214 @@
+// Package bag prints the paper that goes with a piece from the pour to the
+// counter: the job bag, on A5 or half Letter, two up on a full sheet, or on A6
+// in a short form; and the same bag as a page in HTML for phones and screen
+// readers.
+//
+// The order is that of the setter's hands: which piece is this, is all of it
+// in the bag, which stone goes where, what must not be done; then the steps,
+// the weights and the hand-over. Nothing is computed here and nothing decided:
+// every figure comes from [tree.Bag].
+package bag
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"castweek/metal/problem"
+	"castweek/sheets/page"
+	"castweek/sheets/words"
+	"castweek/tree"
+)
+
+// A Form is how bags are laid on paper.
+type Form string
+
+const (
+	ByHouse Form = ""       // as the house's settings say
+	Single  Form = "single" // A5 or half Letter, one leaf a sheet
+	TwoUp   Form = "two up" // two leaves on A4 or Letter, with cut marks
+	Short   Form = "short"  // A6, identity and stones only, four on A4 or Letter
+)
+
+// Options choose the form and the language. Without Words they are English.
+type Options struct {
+	Form  Form
+	Words *words.Words
+}
+
+func (o Options) words() *words.Words {
+	if o.Words == nil {
+		return words.English()
+	}
+	return o.Words
+}
+
+// Print prints the bags of a cast as one PDF. Problems are remarks about what
+// the paper cannot show, each with its job. A cast without bags is an error.
+func Print(c *tree.Cast, o Options) ([]byte, problem.List, error) {
+	if len(c.Bags) == 0 {
+		return nil, nil, errors.New("no bags to print")
+	}
+	w := o.words()
+	p := printer{cast: c, words: w, fig: words.FiguresOf(w, c.House.Decimal), form: o.Form}
+	if p.form == ByHouse {
+		p.form = Single
+		if c.House.TwoUp {
+			p.form = TwoUp
+		}
+	}
+	p.doc = page.New(page.Options{Title: w.Say("bag.title") + " " + c.Name, Subject: c.House.Name, AsOf: c.AsOf})
+	for i := range c.Bags {
+		p.put(p.bag(&c.Bags[i]))
+	}
+	p.put(nil)
+	out, err := p.doc.Bytes()
+	if err != nil {
+		return nil, p.doc.Problems(), fmt.Errorf("job bags: %w", err)
+	}
+	return out, p.doc.Problems(), nil
+}
+
+// A printer holds what all bags of a cast share.
+type printer struct {
+	cast    *tree.Cast
+	words   *words.Words
+	fig     words.Figures
+	form    Form
+	doc     *page.Doc
+	pending []*page.Leaf // not yet on a sheet
+}
+
+// put lays leaves on sheets as soon as a sheet is full; nil lays the rest.
+func (p *printer) put(leaves []*page.Leaf) {
+	p.pending = append(p.pending, leaves...)
+	sheet := page.Full(p.cast.House.Series)
+	each := map[Form]int{Single: 1, TwoUp: 2, Short: 4}[p.form]
+	n := len(p.pending) / each * each
+	if leaves == nil {
+		n = len(p.pending)
+	}
+	if n == 0 {
+		return
+	}
+	switch p.form {
+	case TwoUp:
+		p.doc.PutSideBySide(sheet, p.pending[:n]...)
+	case Short:
+		p.doc.PutGrid(sheet, 2, 2, p.pending[:n]...)
+	default:
+		p.doc.Put(p.pending[:n]...)
+	}
+	p.pending = append([]*page.Leaf(nil), p.pending[n:]...)
+}
+
+// bag lays one bag.
+func (p *printer) bag(b *tree.Bag) []*page.Leaf {
+	p.doc.About(b.Job, "")
+	s := &sheet{printer: p, b: b}
+	if p.form == Short {
+		return s.short()
+	}
+	s.begin(page.Half(p.cast.House.Series))
+	s.facts()
+	s.cautions(b.Cautions)
+	s.contents()
+	s.pictures()
+	s.stones()
+	s.setting()
+	s.assembly()
+	s.finish()
+	s.weights()
+	s.notes()
+	s.handOver()
+	return s.f.End()
+}
+
+// A sheet is one bag being laid.
+type sheet struct {
+	*printer
+	b *tree.Bag
+	f *page.Flow
+}
+
+// Type of the bag: the bench's sizes.
+var (
+	plain    = page.Style{Face: page.Regular, Size: page.Bench.Words}
+	strong   = page.Style{Face: page.Bold, Size: page.Bench.Words}
+	value    = page.Style{Face: page.Bold, Size: page.Bench.Value}
+	code     = page.Style{Face: page.MonoBold, Size: page.Bench.Words}
+	bigCode  = page.Style{Face: page.MonoBold, Size: page.Bench.Value}
+	identity = page.Style{Face: page.MonoBold, Size: page.Bench.Identity}
+	stamp    = page.Style{Face: page.Regular, Size: page.Bench.Stamp}
+)
+
+// hand is the setter's: dirty, but without gloves.
+var hand = page.Dirty
+
+// say and with are the words of the catalogue.
+func (s *sheet) say(key string) string { return s.words.Say(key) }
+
+func (s *sheet) with(key string, pairs ...string) string { return s.words.With(key, pairs...) }
+
+// title lays the heading of a section, and keeps it with what follows it.
+func (s *sheet) title(key string, follows float64) {
+	s.f.Gap(2.5)
+	s.f.Need(strong.Leading() + 2 + follows)
+	s.f.Rule()
+	s.f.Para(strong, s.say(key))
+}
+
+// changed lays a block, with a bar and the earlier value when it differs from
+// the print that this one replaces.
+func (s *sheet) changed(what string, lay func()) {
+	was, yes := s.change(what)
+	if !yes {
+		lay()
+		return
+	}
+	s.f.StartBar()
+	lay()
+	s.f.Para(plain, was)
+	s.f.EndBar()
+}
+
+func (s *sheet) change(what string) (was string, yes bool) {
+	if s.b.Print == nil || s.b.Print.AllNew {
+		return "", false
+	}
+	for _, c := range s.b.Print.Changes {
+		if c.What == what {
+			if c.Was == "" {
+				return "+ " + s.say("bag.new"), true
+			}
+			return s.with("bag.was", "was", c.Was), true
+		}
+	}
+	return "", false
+}
+
+// fact lays a label and its value; nothing for an empty one. Label and value
+// stand on one base line whatever their sizes.
+func (s *sheet) fact(label string, st page.Style, text string) {
+	if strings.TrimSpace(text) == "" {
+		return
+	}
+	const column = 24.0
+	lines := st.Wrap(text, s.f.Frame.Width()-column)
+	head := plain.Wrap(label, column-1)
+	for i := 0; i < max(len(lines), len(head)); i++ {
+		step := plain.Leading()
+		if i < len(lines) {
+			step = st.Leading()
+		}
+		s.f.Need(step)
+		base := s.f.Y + st.Base()
+		if i < len(head) {
+			s.f.Leaf().Text(s.f.Frame.Left, base, plain, head[i])
+		}
+		if i < len(lines) {
+			s.f.Leaf().Text(s.f.Frame.Left+column, base, st, lines[i])
+		}
+		s.f.Y += step
+	}
+}

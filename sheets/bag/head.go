@@ -1,0 +1,188 @@
+package bag
+
+import (
+	"strconv"
+	"strings"
+
+	"castweek/sheets/page"
+)
+
+// Sizes of the head and foot of a leaf, in millimetres.
+const (
+	leftEdge   = 13.0 // where a clip may hold the paper
+	footHeight = 8.0
+	module     = 0.8 // of the QR code: read at arm's length
+)
+
+// begin starts the flow of a bag on a paper.
+func (s *sheet) begin(p page.Paper) {
+	frame := p.Inside(leftEdge)
+	frame.Bottom -= footHeight
+	s.f = s.doc.Flow(p, frame)
+	s.f.Head, s.f.Foot = s.head, s.foot
+}
+
+func (s *sheet) head(l *page.Leaf, number int) float64 {
+	if number > 1 {
+		return s.again(l)
+	}
+	return s.first(l)
+}
+
+// first draws the head of the first leaf: on the right the QR code above the
+// job number, on the left which castings these are, the piece in words, and
+// for whom.
+func (s *sheet) first(l *page.Leaf) float64 {
+	fr := s.f.Frame
+	job := s.jobStyle(fr.Width() * 0.45)
+	c := s.doc.Code(s.b.Job)
+	block := max(job.Width(s.b.Job), c.Side(module))
+	bottom := fr.Top - 2 + c.Side(module)
+	l.Code(c, fr.Right-c.Side(module)+3, fr.Top-3, module)
+	l.TextRight(fr.Right, bottom+job.Base()-2, job, s.b.Job)
+	bottom += job.Leading()
+
+	width := fr.Width() - block - 4
+	y := s.stamps(l, fr.Left, fr.Top, width)
+	y = s.ids(l, fr.Left, y, width)
+	s.doc.Field("design")
+	head := value.Wrap(s.b.Design, width)
+	for i, line := range head {
+		if y > bottom { // long names go on below the code
+			head = value.Wrap(strings.Join(head[i:], " "), fr.Width())
+			y = l.Lines(fr.Left, y+value.Base(), value, head) - value.Base()
+			break
+		}
+		l.Text(fr.Left, y+value.Base(), value, line)
+		y += value.Leading()
+	}
+	y = max(y, 0)
+	if s.b.Title != "" {
+		l.Text(fr.Left, y+plain.Base(), plain, s.b.Kind+", "+s.b.Title)
+	} else {
+		l.Text(fr.Left, y+plain.Base(), plain, s.b.Kind)
+	}
+	y += plain.Leading()
+	return max(y, bottom) + 1
+}
+
+// jobStyle is the largest of the sizes in which the job number fits.
+func (s *sheet) jobStyle(width float64) page.Style {
+	for _, st := range []page.Style{identity, bigCode} {
+		if st.Width(s.b.Job) <= width {
+			return st
+		}
+	}
+	return code
+}
+
+// stamps draws what kind of paper this is: the word "proposal" until the cast
+// is accepted, the print it is, and which print it replaces.
+func (s *sheet) stamps(l *page.Leaf, x, y, width float64) float64 {
+	line := s.say("bag.title") + " " + s.cast.Name
+	if s.form == Short {
+		line = s.say("bag.short") + " " + s.cast.Name
+	}
+	if s.cast.Proposal {
+		word := s.say("sheet.proposal")
+		l.Rect(x, y, strong.Width(word)+3, strong.Leading()+0.5, page.Heavy)
+		l.Text(x+1.5, y+strong.Base()+0.2, strong, word)
+		end := x + strong.Width(word) + 6
+		l.Lines(end, y+strong.Base()+0.2, stamp, stamp.Wrap(line, x+width-end))
+		y += strong.Leading() + 2
+	} else {
+		y = l.Lines(x, y+stamp.Base(), stamp, stamp.Wrap(line, width)) - stamp.Base() + 0.5
+	}
+	p := s.b.Print
+	if p == nil {
+		return y
+	}
+	text := s.with("bag.print", "n", strconv.Itoa(p.Number), "at", s.fig.Moment(p.At))
+	if p.Replaces > 0 {
+		text += ", " + s.with("bag.replaces", "n", strconv.Itoa(p.Replaces))
+	}
+	return l.Lines(x, y+stamp.Base(), stamp, stamp.Wrap(text, width)) - stamp.Base() + 1
+}
+
+// ids draws the castings of the bag in the largest type; more than four are
+// listed in the bag's contents and only counted here.
+func (s *sheet) ids(l *page.Leaf, x, y, width float64) float64 {
+	const most = 4
+	if n := len(s.b.Castings); n > most {
+		st := page.Style{Face: page.Bold, Size: page.Bench.Identity}
+		return l.Lines(x, y+st.Base(), st, st.Wrap(s.with("bag.castings", "n", s.fig.Count(n)), width)) - st.Base()
+	}
+	st := identity
+	at := x
+	for _, c := range s.b.Castings {
+		w := st.Width(c.ID)
+		if w > width && st == identity {
+			st = bigCode
+			w = st.Width(c.ID)
+		}
+		if at > x && at+w > x+width {
+			at, y = x, y+st.Leading()
+		}
+		for i, line := range st.Wrap(c.ID, width) {
+			if i > 0 {
+				at, y = x, y+st.Leading()
+			}
+			at = l.Text(at, y+st.Base(), st, line)
+		}
+		at += st.Width("n") * 0.7
+	}
+	return y + st.Leading()
+}
+
+// again draws the head of a following leaf: the same identity, smaller.
+func (s *sheet) again(l *page.Leaf) float64 {
+	fr := s.f.Frame
+	st := bigCode
+	if st.Width(s.b.Job) > fr.Width()/2 {
+		st = code
+	}
+	l.TextRight(fr.Right, fr.Top+st.Base()-1, st, s.b.Job)
+	x, room := fr.Left, fr.Width()-st.Width(s.b.Job)-4
+	if s.cast.Proposal {
+		x = l.Text(x, fr.Top+st.Base()-1, strong, s.say("sheet.proposal")) + 3
+	}
+	l.Text(x, fr.Top+st.Base()-1, code, fit(code, s.which(), room-(x-fr.Left)))
+	l.Text(fr.Left, fr.Top+st.Leading()+plain.Base()-1, plain, fit(plain, s.b.Design, fr.Width()))
+	y := fr.Top + st.Leading() + plain.Leading()
+	l.Line(fr.Left, y, fr.Right, y, page.Edge)
+	return y + 1.5
+}
+
+// which names the castings of the bag in few characters.
+func (s *sheet) which() string {
+	if len(s.b.Castings) > 2 || len(s.b.Castings) == 0 {
+		return s.with("bag.castings", "n", s.fig.Count(len(s.b.Castings)))
+	}
+	ids := make([]string, len(s.b.Castings))
+	for i, c := range s.b.Castings {
+		ids[i] = c.ID
+	}
+	return strings.Join(ids, " ")
+}
+
+// fit is the first line of a text that stands in full on the first leaf.
+func fit(st page.Style, text string, width float64) string {
+	lines := st.Wrap(text, width)
+	if len(lines) == 1 {
+		return lines[0]
+	}
+	return st.Wrap(text, width-st.Width(" …"))[0] + " …"
+}
+
+// foot repeats the number and counts the pages above the place of the thumb,
+// with the bar that proves the true size below.
+func (s *sheet) foot(l *page.Leaf, number, of int) {
+	fr := s.f.Frame
+	y := fr.Bottom + footHeight - 1
+	l.Line(fr.Left, y-6, fr.Right, y-6, page.Hair)
+	st := code
+	l.Text(fr.Left, y-1, st, s.b.Job)
+	l.TextCentre((fr.Left+fr.Right)/2, y-1, plain, s.with("sheet.page", "n", strconv.Itoa(number), "of", strconv.Itoa(of)))
+	l.TextRight(fr.Right, y-1, st, s.b.Job)
+	l.ControlBar(fr.Left, s.f.Paper.H-page.LineEdge-2, stamp, s.say("sheet.bar"))
+}

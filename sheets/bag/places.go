@@ -1,0 +1,207 @@
+package bag
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"castweek/sheets/page"
+	"castweek/tree"
+)
+
+// A seat is one line of stones in the drawing of places.
+type seat struct {
+	stone  *tree.BagStone
+	shape  [][2]float64
+	column int // 0 left, 1 middle, 2 right
+	row    int
+}
+
+// Words of a place that say where it lies, seen from the front. They are read
+// from the job, so that the drawing needs no more than the setter would.
+var (
+	leftWords   = []string{"left"}
+	rightWords  = []string{"right"}
+	topWords    = []string{"top", "upper", "above", "front"}
+	bottomWords = []string{"bottom", "lower", "below", "back", "inside", "underside", "stem"}
+)
+
+func says(place string, any []string) bool {
+	return slices.ContainsFunc(strings.FieldsFunc(strings.ToLower(place), func(r rune) bool { return r < 'a' || r > 'z' }),
+		func(w string) bool { return slices.Contains(any, w) })
+}
+
+// seatOf places a line of stones by the words of its place; the middle is for
+// those whose words say nothing.
+func seatOf(st *tree.BagStone) seat {
+	width := st.Width
+	if width <= 0 {
+		width = st.Length
+	}
+	out := seat{stone: st, shape: outline(st.Cut, float64(st.Length), float64(width)), column: 1, row: 1}
+	switch {
+	case says(st.Place, leftWords) && !says(st.Place, rightWords):
+		out.column = 0
+	case says(st.Place, rightWords) && !says(st.Place, leftWords):
+		out.column = 2
+	}
+	switch {
+	case says(st.Place, topWords):
+		out.row = 0
+	case says(st.Place, bottomWords):
+		out.row = 2
+	}
+	return out
+}
+
+// places lays the drawing of where the stones sit: outlines in one scale, in
+// three columns and up to three rows, each with its mark, count and place.
+func (s *sheet) places() {
+	const rowSpace, largest = 3.0, 6.0
+	var seats []seat
+	for i := range s.b.Stones {
+		if float64(s.b.Stones[i].Length) > 0 {
+			seats = append(seats, seatOf(&s.b.Stones[i]))
+		}
+	}
+	if len(seats) == 0 {
+		return
+	}
+	s.title("bag.places", 30)
+	column := s.f.Frame.Width() / 3
+	scale := largest
+	for _, k := range seats {
+		w, h := extent(k.shape)
+		for scale > 1 && (w*scale > column-6 || h*scale > 16) {
+			scale /= 2
+		}
+		for scale > 0.05 && (w*scale > column-6 || h*scale > 24) {
+			scale /= 2
+		}
+	}
+	for row := range 3 {
+		// Those of one row and column stand below each other.
+		var stacks [3][]seat
+		deepest := 0
+		for _, k := range seats {
+			if k.row == row {
+				stacks[k.column] = append(stacks[k.column], k)
+				deepest = max(deepest, len(stacks[k.column]))
+			}
+		}
+		for level := range deepest {
+			height, labels := 0.0, [3][]string{}
+			for c := range stacks {
+				if level < len(stacks[c]) {
+					k := stacks[c][level]
+					_, h := extent(k.shape)
+					labels[c] = plain.Wrap(s.fig.Count(k.stone.Count)+" x, "+k.stone.Place, column-14)
+					height = max(height, h*scale+float64(max(2, len(labels[c])))*plain.Leading()+rowSpace)
+				}
+			}
+			s.f.Block(height, func(l *page.Leaf, x, y, w float64) {
+				for c := range stacks {
+					if level < len(stacks[c]) {
+						s.seat(l, stacks[c][level], x+float64(c)*column, y, column, scale, labels[c])
+					}
+				}
+			})
+		}
+	}
+	s.f.Para(plain, s.with("bag.placesnote", "scale", s.fig.Set(scale, 2)))
+}
+
+// seat draws the outlines of one line of stones, as many as fit beside each
+// other, with the mark and the place below.
+func (s *sheet) seat(l *page.Leaf, k seat, x, y, width, scale float64, label []string) {
+	w, h := extent(k.shape)
+	w, h = w*scale, h*scale
+	const gap = 0.6
+	n := min(k.stone.Count, max(1, int((width-4)/(w+gap))))
+	at := x + width/2 - (float64(n)*(w+gap)-gap)/2 + w/2
+	for range n {
+		l.Path(moved(k.shape, at, y+h/2, scale), true, page.Edge)
+		if w > 3 {
+			l.Path(moved(k.shape, at, y+h/2, scale*0.55), true, page.Hair)
+		}
+		at += w + gap
+	}
+	text := 0.0
+	for _, line := range label {
+		text = max(text, plain.Width(line))
+	}
+	left := x + (width-text-11)/2
+	s.mark(l, left+4.6, y+h+1+5.5, k.stone.Mark)
+	l.Lines(left+11, y+h+1+plain.Base(), plain, label)
+}
+
+func moved(points [][2]float64, x, y, scale float64) [][2]float64 {
+	out := make([][2]float64, len(points))
+	for i, p := range points {
+		out[i] = [2]float64{x + p[0]*scale, y + p[1]*scale}
+	}
+	return out
+}
+
+// pictures lays the views of the patterns beside each other at their true
+// size; one that is too wide for the paper is drawn smaller and says so.
+func (s *sheet) pictures() {
+	s.doc.Field("pictures")
+	const gap = 4.0
+	pics := s.b.Pictures
+	for i := 0; i < len(pics); {
+		scale := 1.0
+		room := s.f.Frame.Width()
+		for float64(pics[i].Width)*scale > room || float64(pics[i].Height)*scale > s.f.Frame.Height()*0.6 {
+			scale /= 2
+		}
+		// As many of the next as fit the row at the same scale.
+		n, used, high := 0, 0.0, 0.0
+		for i+n < len(pics) {
+			p := pics[i+n]
+			w := max(float64(p.Width)*scale, 22)
+			if n > 0 && (used+w > room || float64(p.Height)*scale > s.f.Frame.Height()*0.6) {
+				break
+			}
+			used += w + gap
+			high = max(high, float64(p.Height)*scale)
+			n++
+		}
+		s.pictureRow(pics[i:i+n], scale, high, i == 0)
+		i += n
+	}
+}
+
+func (s *sheet) pictureRow(pics []tree.Picture, scale, high float64, first bool) {
+	labels := make([][]string, len(pics))
+	lines := 0
+	for i, p := range pics {
+		labels[i] = plain.Wrap(strings.TrimSpace(p.Part+" "+p.View), max(float64(p.Width)*scale, 22)+3)
+		lines = max(lines, len(labels[i]))
+	}
+	height := high + float64(lines)*plain.Leading() + 2
+	if first || scale != 1 {
+		key := "bag.picture"
+		if scale != 1 {
+			key = "bag.scaled"
+		}
+		s.f.Gap(2)
+		s.f.Need(plain.Leading() + height + 2)
+		s.f.Rule()
+		s.f.Para(strong, s.with(key, "scale", "1:"+strconv.Itoa(int(1/scale+0.5))))
+	}
+	s.f.Block(height, func(l *page.Leaf, x, y, w float64) {
+		for i, p := range pics {
+			base := y + high
+			l.Strokes(p.Lines, x, base, scale, page.Hair)
+			for _, spot := range p.Spots {
+				px, py := x+float64(spot.X)*scale, base-float64(spot.Y)*scale
+				half := strong.Width(spot.Mark)/2 + 0.8
+				l.Clear(px-half, py-2.4, 2*half, 4.8)
+				l.TextCentre(px, py+page.CapMM(strong.Size)/2, strong, spot.Mark)
+			}
+			l.Lines(x, base+1+plain.Base(), plain, labels[i])
+			x += max(float64(p.Width)*scale, 22) + 4
+		}
+	})
+}
