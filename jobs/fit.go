@@ -1,6 +1,7 @@
 package jobs
 
 import (
+	"castweek/jobs/pattern"
 	"castweek/jobs/workshop"
 	"castweek/metal/measure"
 )
@@ -15,7 +16,7 @@ func FinishedInside(hole measure.MM, shrinkage measure.Percent, cleanInside meas
 // that was ordered.
 func (u user) fit(shop *workshop.Workshop) {
 	j, p := u.in.job, u.part.Pattern
-	if j.Kind != Ring || j.Size == nil || j.Size.Inside <= 0 || p.Measured == nil || p.Measured.Finger == nil {
+	if patternKind(j, u.part) != pattern.Ring || j.Size == nil || j.Size.Inside <= 0 || p.Measured == nil || p.Measured.Finger == nil {
 		return
 	}
 	m, ok := shop.Material(p.Material)

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"slices"
 	"sync"
 
 	"castweek/jobs/pattern"
@@ -97,7 +98,7 @@ func meshTasks(shop *workshop.Workshop, all []*fileJob) []*task {
 			if p.Pattern.Mesh == "" {
 				continue
 			}
-			o := pattern.Options{Unit: pattern.Unit(p.Pattern.Unit), Kind: pattern.Kind(f.job.Kind), Wall: shop.Limits.Wall, Gap: shop.Limits.Gap, GapDepth: shop.Limits.GapDepth}
+			o := pattern.Options{Unit: pattern.Unit(p.Pattern.Unit), Kind: patternKind(f.job, p), Wall: shop.Limits.Wall, Gap: shop.Limits.Gap, GapDepth: shop.Limits.GapDepth}
 			key := fmt.Sprintf("%s\x00%+v", p.Pattern.Mesh, o)
 			if known[key] == nil {
 				known[key] = &task{file: p.Pattern.Mesh, opt: o}
@@ -107,6 +108,15 @@ func meshTasks(shop *workshop.Workshop, all []*fileJob) []*task {
 		}
 	}
 	return out
+}
+
+// patternKind tells which parts of a ring have a finger hole: where some parts
+// give a shank, only they; otherwise all.
+func patternKind(j *Job, p *Part) pattern.Kind {
+	if j.Kind == Ring && p.Shank == nil && slices.ContainsFunc(j.Parts, func(o Part) bool { return o.Shank != nil }) {
+		return pattern.Other
+	}
+	return pattern.Kind(j.Kind)
 }
 
 func (t *task) run(fsys fs.FS, opt Options) {

@@ -58,7 +58,7 @@ func (r *reader) job(m *source.Map) *Job {
 		Plated:   source.Maybe(m, "plated", "", source.Text),
 		LastStep: source.Maybe(m, "last_step", "", source.Text),
 		Hallmark: source.Maybe(m, "hallmark", "", source.OneOf("wanted", "not wanted", "ask")),
-		Owner:    source.Maybe(m, "owner", House, source.Line),
+		Owner:    source.Maybe(m, "owner", House, parseOwner),
 		Bag:      source.Maybe(m, "bag", "each", source.OneOf("each", "together")),
 		Notes:    source.Maybe(m, "notes", "", source.Text),
 		Assembly: source.Each(m, "assembly", source.Text),
@@ -93,6 +93,15 @@ func parseNumber(text string) (string, error) {
 		return "", &measure.SyntaxError{Code: "job-number", Message: fmt.Sprintf("%q cannot stand in a file name on every computer", text), Remedy: "take another number"}
 	}
 	return text, nil
+}
+
+// parseOwner takes a name. "House" is the house too, and no customer whose
+// metal would get a tree of its own.
+func parseOwner(text string) (string, error) {
+	if strings.EqualFold(text, House) {
+		return House, nil
+	}
+	return source.Line(text)
 }
 
 func kindOf(text string) (Kind, error) {

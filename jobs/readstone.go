@@ -59,7 +59,7 @@ func (r *reader) stones(m *source.Map, j *Job) {
 			InWax:     source.Need(s, "set", source.OneOf("after casting", "in the wax")) == "in the wax",
 			Girdle:    source.Maybe(s, "girdle", 0, source.Within(measure.ParseMM, 0.1, 40)),
 			Wall:      source.Maybe(s, "wall", 0, source.Within(measure.ParseMM, 0.1, 5)),
-			Owner:     source.Maybe(s, "owner", House, source.Line),
+			Owner:     source.Maybe(s, "owner", House, parseOwner),
 			Risk:      source.Maybe(s, "risk", "", source.Line),
 			Parcel:    source.Maybe(s, "parcel", "", source.Line),
 			Here:      source.Need(s, "here", source.YesNo),
