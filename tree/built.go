@@ -33,3 +33,9 @@ func (t *Tree) Letter() string {
 
 // Pourable tells whether there is a pour sheet for the tree.
 func (t *Tree) Pourable() bool { return len(t.Refused) == 0 }
+
+// Bright tells a metal that is poured so hot that it blinds: platinum and
+// palladium, by the words of the alloy's name.
+func (t *Tree) Bright() bool {
+	return strings.Contains(t.Alloy, "platinum") || strings.Contains(t.Alloy, "palladium")
+}

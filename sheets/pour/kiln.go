@@ -1,0 +1,142 @@
+package pour
+
+import (
+	"castweek/metal/measure"
+	"castweek/sheets/page"
+	"castweek/tree"
+)
+
+// Columns of the page at the kiln, from the left edge of the frame.
+const (
+	kilnPlan = 47.0
+	kilnReal = 117.0
+)
+
+// glove is the hand of a caster at the kiln.
+var glove = page.Gloved
+
+// kilnPage is one flask at the kiln: five large values at most (flask, alloy,
+// grams, flask and metal temperature), what to read back, and the cautions
+// straight before the pour. It is one page, after so many before it.
+func (p *printer) kilnPage(t *tree.Tree, nth, before int) {
+	f := p.kilnFlow(t.Name)
+	foot := f.Foot
+	f.Foot = func(l *page.Leaf, n, of int) { foot(l, n+before, of+before) }
+	f.Block(kilnName.Leading(), func(l *page.Leaf, x, y, w float64) {
+		base := y + kilnName.Base()
+		x = l.Text(x, base, kilnWords, p.say("pour.head.flask"))
+		x = l.Text(x+5, base, kilnName, t.Letter())
+		l.Text(max(x+10, f.Frame.Left+kilnPlan+22), base, kilnValue, t.Alloy)
+	})
+	f.Para(kilnWords, p.kilnLine(t, nth))
+	if owner, yes := whose(t); yes {
+		f.Para(kilnHead, p.with("pour.owner", "owner", owner))
+	}
+	f.Rule()
+	unit := "\u00a0" + p.say("unit.g")
+	p.kilnRow(f, "pour.grams", p.scale(t.Charge.Total)+unit, p.cells(t.Charge.Total), p.say("unit.g"))
+	p.cautions(f, t)
+	p.kilnRow(f, "pour.flaskat", p.degrees(t.FlaskAt), "0000", "°C")
+	p.kilnRow(f, "pour.metalat", p.degrees(t.MetalAt), "0000", "°C")
+	f.Gap(2)
+	p.result(f)
+	f.Para(kilnHead, p.say("pour.done"))
+	f.Para(kilnStamp, p.say("pour.makers"))
+	p.doc.Put(f.End()...)
+}
+
+func (p *printer) kilnLine(t *tree.Tree, nth int) string {
+	s := p.with("pour.nth", "n", p.fig.Count(nth), "of", p.fig.Count(len(p.trees)))
+	if t.Order == 0 {
+		s = p.say("pour.unordered")
+	}
+	for _, more := range []string{t.Flask, t.Crucible} {
+		if more != "" {
+			s += ", " + more
+		}
+	}
+	return s
+}
+
+// degrees writes a temperature, or that only the maker's sheet has it: a
+// figure that nobody gave must not look like one.
+func (p *printer) degrees(c measure.Celsius) string {
+	if c <= 0 {
+		return ""
+	}
+	return p.fig.Set(float64(c), 0) + "\u00a0°C"
+}
+
+// kilnRow is one value to keep to and the boxes for the real one.
+func (p *printer) kilnRow(f *page.Flow, key, value, form, unit string) {
+	f.Block(kilnValue.Leading(), func(l *page.Leaf, x, y, w float64) {
+		base := y + kilnValue.Base()
+		l.Text(x, base, kilnWords, p.say(key))
+		if value == "" {
+			l.Text(x+kilnPlan, base, kilnWords, p.say("pour.unknown"))
+		} else {
+			l.Text(x+kilnPlan, base, kilnValue, value)
+		}
+		l.Digits(x+kilnReal, y+(kilnValue.Leading()-glove.CellH)/2, glove, form, kilnWords, unit)
+	})
+}
+
+// cautions stand straight before what they are about: the pour.
+func (p *printer) cautions(f *page.Flow, t *tree.Tree) {
+	f.Gap(2)
+	p.caution(f, "pour.warn.flask")
+	f.Gap(1.5)
+	if t.Bright() {
+		p.caution(f, "pour.warn.bright")
+	} else {
+		p.caution(f, "pour.warn.metal")
+	}
+	f.Gap(2)
+}
+
+// caution is a framed warning: triangle, signal word, then hazard, what it
+// does, and what to do.
+func (p *printer) caution(f *page.Flow, key string) {
+	const side, pad = 20.0, 3.0
+	signal := p.say("signal.warning")
+	// bold is a little wider than the face the lines are broken in
+	slack := kilnHead.Width(signal) - kilnWords.Width(signal)
+	lines := kilnWords.Wrap(signal+" "+p.say(key), f.Frame.Width()-side-3*pad-slack)
+	h := max(side, float64(len(lines))*kilnWords.Leading()) + pad
+	f.Block(h, func(l *page.Leaf, x, y, w float64) {
+		l.Rect(x, y, w, h, page.Heavy)
+		l.Shape(page.Hazard, x+pad, y+(h-side)/2, side)
+		at := y + (h-float64(len(lines))*kilnWords.Leading())/2
+		left := x + side + 2*pad
+		for i, line := range lines {
+			base := at + kilnWords.Base() + float64(i)*kilnWords.Leading()
+			if i == 0 && len(line) >= len(signal) {
+				end := l.Text(left, base, kilnHead, signal)
+				l.Text(end, base, kilnWords, line[len(signal):])
+				continue
+			}
+			l.Text(left, base, kilnWords, line)
+		}
+	})
+}
+
+// result is what the caster writes down when the flask is poured.
+func (p *printer) result(f *page.Flow) {
+	f.Block(glove.Pitch, func(l *page.Leaf, x, y, w float64) {
+		base := y + (glove.Pitch+page.CapMM(kilnWords.Size))/2
+		l.Text(x, base, kilnWords, p.say("pour.poured"))
+		end := l.Digits(x+kilnPlan, y+1, glove, "00", kilnWords, "")
+		l.Disc(end+2, y+4.5, 0.8)
+		l.Disc(end+2, y+9.5, 0.8)
+		l.Digits(end+4, y+1, glove, "00", kilnWords, "")
+	})
+	f.Gap(1.5)
+	f.Block(glove.Pitch, func(l *page.Leaf, x, y, w float64) {
+		at := x
+		for _, key := range []string{"pour.good", "pour.short", "pour.again"} {
+			left := l.TickBox(at, y+2, glove.Tick)
+			l.Text(left, y+(glove.Pitch+page.CapMM(kilnWords.Size))/2, kilnWords, p.say(key))
+			at += w / 3
+		}
+	})
+}

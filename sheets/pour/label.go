@@ -1,0 +1,71 @@
+package pour
+
+import (
+	"errors"
+	"fmt"
+
+	"castweek/metal/problem"
+	"castweek/sheets/page"
+	"castweek/tree"
+)
+
+// Labels are cut from a full sheet, eight to one.
+const (
+	labelColumns = 2
+	labelRows    = 4
+)
+
+// Labels prints one label for each flask, for its place on the rack: the
+// letter, the alloy, the place in the order. A refused tree gets one too, with
+// the sign that it is not poured, for its flask may stand there already.
+func Labels(c *tree.Cast, o Options) ([]byte, problem.List, error) {
+	if len(c.Trees) == 0 {
+		return nil, nil, errors.New("no flasks to label")
+	}
+	p := newPrinter(c, o, "label.title")
+	var leaves []*page.Leaf
+	for i, t := range p.trees {
+		leaves = append(leaves, p.label(t, i+1))
+	}
+	for i := range c.Trees {
+		if !c.Trees[i].Pourable() {
+			leaves = append(leaves, p.label(&c.Trees[i], 0))
+		}
+	}
+	p.doc.PutGrid(p.paper, labelColumns, labelRows, leaves...)
+	out, err := p.doc.Bytes()
+	if err != nil {
+		return nil, p.doc.Problems(), fmt.Errorf("flask labels: %w", err)
+	}
+	return out, p.doc.Problems(), nil
+}
+
+// label is one label; nth is 0 for a tree that is not poured.
+func (p *printer) label(t *tree.Tree, nth int) *page.Leaf {
+	const left = page.WordEdge
+	p.doc.About(t.Name, "")
+	size := page.Paper{Name: "label", W: p.paper.W / labelColumns, H: p.paper.H / labelRows}
+	l := p.doc.Leaf(size)
+	y := 6 + kilnName.Base()
+	x := l.Text(left, y, kilnName, t.Letter())
+	l.Text(x+6, y, kilnHead, t.Flask)
+	y += kilnHead.Leading() + 1
+	for _, line := range kilnHead.Wrap(t.Alloy, size.W-2*left) {
+		l.Text(left, y, kilnHead, line)
+		y += kilnHead.Leading()
+	}
+	switch {
+	case nth == 0:
+		l.Shape(page.MustNot, left, y-6, 9)
+		l.Text(left+12, y, kilnStamp, p.say("pour.refused.title"))
+	case t.Order == 0:
+		l.Text(left, y, kilnStamp, p.say("pour.unordered"))
+	default:
+		l.Text(left, y, kilnStamp, p.with("pour.nth", "n", p.fig.Count(nth), "of", p.fig.Count(len(p.trees))))
+	}
+	l.Text(left, size.H-8, kilnCode, t.Name)
+	if p.cast.Proposal {
+		l.TextRight(size.W-left, 14, page.Style{Face: page.Bold, Size: page.Bench.Words}, p.say("sheet.proposal"))
+	}
+	return l
+}
