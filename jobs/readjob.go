@@ -74,6 +74,7 @@ func (r *reader) job(m *source.Map) *Job {
 	r.parts(m, j)
 	r.findings(m, j)
 	r.stones(m, j)
+	r.band(m, j)
 	r.whole(m, j)
 	m.Done()
 	return j
