@@ -18,10 +18,10 @@ type Pattern struct {
 
 	Mesh   string // file below the job folder, "" when there is none
 	Unit   string // unit of the mesh file's numbers
-	Volume measure.CubicMM
+	Volume measure.CubicMM // typed, or that of the weight, the rod or the measured mesh
 	Weight measure.Gram
 	Rod    *Rod
-	Outer  measure.Size // outer size, given where there is no mesh
+	Outer  measure.Size // outer size, typed where there is no mesh
 
 	Measured *pattern.Report // what the mesh told, nil without one
 	Skin     *Skin           // the mesh itself, nil without one
@@ -34,21 +34,9 @@ type Skin struct {
 	Faces  [][3]int32
 }
 
-// CastVolume is the metal side of the pattern: the united volume of its mesh,
-// or what was typed.
-func (p Pattern) CastVolume() measure.CubicMM {
-	if p.Measured != nil {
-		return p.Measured.Volume
-	}
-	return p.Volume
-}
-
 // OuterSize is the outer size of the pattern.
 func (p Pattern) OuterSize() measure.Size {
-	switch {
-	case p.Measured != nil:
-		return p.Measured.Box.Size()
-	case p.Rod != nil:
+	if p.Rod != nil {
 		return measure.Size{Length: p.Rod.Length, Width: p.Rod.Diameter, Height: p.Rod.Diameter}
 	}
 	return p.Outer

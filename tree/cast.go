@@ -108,6 +108,10 @@ type Hanging struct {
 	Outer    measure.Size
 	Thickest measure.MM
 	Feeders  string // in words: "2 x 3.2 x 9.5 mm"
+
+	Level int     // from 1, next to the button
+	Hour  float64 // hour mark round the trunk, seen from the top
+	Tilt  float64 // degrees between the feeder and the trunk, away from the button
 }
 
 // MaterialWeight is how much of one pattern material a built tree holds.

@@ -44,6 +44,7 @@ func read(m *source.Map, problems *problem.List) *Workshop {
 		Gaps:      readGaps(m),
 		MeltLoss:  metal.LossRule{Default: metal.DefaultLoss},
 		Limits:    readLimits(m),
+		Sections:  readSectionRule(m),
 		Tools:     readTools(m),
 		Paper:     readPaper(m),
 	}

@@ -32,6 +32,7 @@ type Workshop struct {
 
 	Button    metal.ButtonRule
 	Gaps      Gaps
+	Sections  SectionRule
 	MeltLoss  metal.LossRule
 	ScaleStep measure.Milligram
 

@@ -1,0 +1,123 @@
+package main
+
+import (
+	"time"
+
+	"castweek/metal/measure"
+	"castweek/tree"
+)
+
+// The JSON answer of plan. Its keys are a promise: additions only.
+type (
+	planAnswer struct {
+		Schema   int           `json:"schema"`
+		AsOf     string        `json:"as_of"`
+		Cast     castJSON      `json:"cast"`
+		Accepted []string      `json:"accepted"`
+		Trees    []treeJSON    `json:"trees"`
+		Groups   []groupJSON   `json:"groups"`
+		Waiting  []waitingJSON `json:"waiting"`
+		Held     []waitingJSON `json:"held"`
+		LeftOver []leftJSON    `json:"left_over"`
+		Late     []lateJSON    `json:"late"`
+	}
+	castJSON struct {
+		Name string `json:"name"`
+		Pour string `json:"pour"`
+	}
+	treeJSON struct {
+		Name     string             `json:"name"`
+		Alloy    string             `json:"alloy"`
+		Owner    string             `json:"owner"`
+		Flask    string             `json:"flask"`
+		Castings []string           `json:"castings"`
+		Volume   float64            `json:"pattern_volume_mm3"`
+		Before   map[string]float64 `json:"tree_before_investing_g"`
+		Metal    metalJSON          `json:"metal_g"`
+		Mounting []mountJSON        `json:"mounting"`
+	}
+	// metalJSON: every key but total is an addend of it.
+	metalJSON struct {
+		Patterns float64 `json:"patterns"`
+		Feeders  float64 `json:"feeders"`
+		Trunk    float64 `json:"trunk"`
+		Button   float64 `json:"button"`
+		MeltLoss float64 `json:"melt_loss"`
+		Rounding float64 `json:"rounding"`
+		Total    float64 `json:"total"`
+	}
+	mountJSON struct {
+		Casting string  `json:"casting"`
+		Level   int     `json:"level"`
+		Hour    float64 `json:"hour"`
+		Tilt    float64 `json:"tilt_deg"`
+	}
+	groupJSON struct {
+		Alloy  string `json:"alloy"`
+		Owner  string `json:"owner"`
+		Trees  int    `json:"trees"`
+		Bound  int    `json:"bound"`
+		Proved bool   `json:"proved"`
+	}
+	waitingJSON struct {
+		Job    string `json:"job"`
+		Reason string `json:"reason"`
+		Ask    string `json:"ask,omitempty"`
+	}
+	leftJSON struct {
+		Job      string   `json:"job"`
+		Castings []string `json:"castings"`
+		Reason   string   `json:"reason"`
+	}
+	lateJSON struct {
+		Job   string `json:"job"`
+		Due   string `json:"due"`
+		Ready string `json:"ready"`
+	}
+)
+
+func stamp(t time.Time) string { return t.Format(time.RFC3339) }
+
+func grams(m measure.Milligram) float64 { return float64(m) / 1000 }
+
+func planJSON(p *tree.Plan) planAnswer {
+	c := &p.Cast
+	a := planAnswer{Schema: schemaVersion, AsOf: stamp(c.AsOf), Cast: castJSON{c.Name, stamp(c.Pour)}, Accepted: append([]string{}, p.Accepted...),
+		Trees: []treeJSON{}, Groups: []groupJSON{}, Waiting: waitings(c.Waiting), Held: waitings(c.Held), LeftOver: []leftJSON{}, Late: []lateJSON{}}
+	for _, t := range c.Trees {
+		a.Trees = append(a.Trees, treeAnswer(t))
+	}
+	for _, g := range p.Groups {
+		a.Groups = append(a.Groups, groupJSON{g.Alloy, g.Owner, g.Trees, g.Bound, g.Proved})
+	}
+	for _, l := range c.LeftOver {
+		a.LeftOver = append(a.LeftOver, leftJSON{l.Job, l.Castings, l.Reason})
+	}
+	for _, l := range c.Late {
+		a.Late = append(a.Late, lateJSON{l.Job, stamp(l.Due), stamp(l.Ready)})
+	}
+	return a
+}
+
+func treeAnswer(t tree.Tree) treeJSON {
+	c := t.Charge
+	j := treeJSON{Name: t.Name, Alloy: t.Alloy, Owner: t.Owner, Flask: t.Flask, Castings: []string{}, Volume: decimals(float64(t.Patterns), 3), Before: map[string]float64{},
+		Metal:    metalJSON{grams(c.Patterns), grams(c.Feeders), grams(c.Trunk), grams(c.Button), grams(c.MeltLoss), grams(c.Rounding), grams(c.Total)},
+		Mounting: []mountJSON{}}
+	for _, h := range t.Castings {
+		j.Castings = append(j.Castings, h.Casting)
+		j.Mounting = append(j.Mounting, mountJSON{h.Casting, h.Level, h.Hour, decimals(h.Tilt, 1)})
+	}
+	for _, m := range t.Before {
+		j.Before[m.Material] = grams(m.Weight)
+	}
+	return j
+}
+
+func waitings(list []tree.Waiting) []waitingJSON {
+	out := []waitingJSON{}
+	for _, w := range list {
+		out = append(out, waitingJSON{w.Job, w.Reason, w.Ask})
+	}
+	return out
+}

@@ -1,0 +1,79 @@
+package tree
+
+import (
+	"math"
+
+	"castweek/jobs"
+	"castweek/metal/measure"
+	"castweek/tree/mount"
+)
+
+// bodies turns castings into what mounting looks at. Equal parts are traced
+// once.
+type bodies map[*jobs.Part]mount.Body
+
+func (b bodies) of(it *item) mount.Body {
+	body, known := b[it.part]
+	if !known {
+		body = bodyOf(it).Traced()
+		b[it.part] = body
+	}
+	body.ID = it.casting.ID
+	return body
+}
+
+func bodyOf(it *item) mount.Body {
+	body := mount.Body{
+		ID: it.casting.ID, Size: it.outer, Weight: it.volume.Times(it.alloy.Density()), Thickest: it.thickest,
+		Feeders: mount.Feeders{InMesh: it.part.Feeders.InMesh, Count: it.part.Feeders.Count, Diameter: it.part.Feeders.Diameter, Length: it.part.Feeders.Length},
+	}
+	if it.part.Pattern.Rod != nil {
+		body.SectionWidth = it.part.Pattern.Rod.Diameter // round, not a plate
+		body.Attach.Toward = [3]float64{1, 0, 0}         // fed at its end
+	}
+	if s := it.part.Pattern.Skin; s != nil {
+		body.Points, body.Faces = s.Points, s.Faces
+		body.Attach = attach(it)
+	}
+	return body
+}
+
+// headOff is how far the middle of a ring has to lie from the middle of its
+// hole before the ring counts as having a head.
+const headOff measure.MM = 0.3
+
+// attach finds where a ring is fed: at the shank opposite its head. A ring
+// without a head is fed anywhere on its round, here at its lowest side. What is
+// no ring leaves the choice to mounting.
+func attach(it *item) mount.Attach {
+	m := it.part.Pattern.Measured
+	if m == nil || m.Finger == nil || it.part.Feeders.InMesh {
+		return mount.Attach{}
+	}
+	axis, hole := m.Finger.Axis, m.Finger.Centre
+	if it.part.Pattern.Mirrored {
+		axis[0], hole[0] = -axis[0], -hole[0]
+	}
+	var mid [3]float64
+	for _, p := range it.part.Pattern.Skin.Points {
+		for k := range mid {
+			mid[k] += p[k] / float64(len(it.part.Pattern.Skin.Points))
+		}
+	}
+	away := across([3]float64{hole[0] - mid[0], hole[1] - mid[1], hole[2] - mid[2]}, axis)
+	if length(away) < float64(headOff) {
+		away = across([3]float64{0, 0, -1}, axis)
+		if length(away) < 0.1 {
+			away = across([3]float64{0, -1, 0}, axis)
+		}
+	}
+	return mount.Attach{Toward: away}
+}
+
+// across is what of v lies at right angles to the unit vector axis.
+func across(v [3]float64, axis [3]float64) [3]float64 {
+	d := v[0]*axis[0] + v[1]*axis[1] + v[2]*axis[2]
+	return [3]float64{v[0] - d*axis[0], v[1] - d*axis[1], v[2] - d*axis[2]}
+}
+
+func length(v [3]float64) float64 { return math.Sqrt(v[0]*v[0] + v[1]*v[1] + v[2]*v[2]) }

@@ -1,0 +1,116 @@
+package tree
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+	"time"
+
+	"castweek/jobs"
+	"castweek/jobs/workshop"
+	"castweek/tree/clock"
+	"castweek/tree/record"
+)
+
+// Input is what planning stands on.
+type Input struct {
+	Folder   *jobs.Folder
+	Records  []record.Record[Cast] // accepted casts, by name
+	AsOf     time.Time             // moment of planning
+	Thorough bool                  // search longer; never a worse plan
+}
+
+// A Plan is the proposal for the next open cast.
+type Plan struct {
+	Cast     Cast
+	Accepted []string // names of the accepted casts
+	Groups   []Bound
+}
+
+// Bound says how many trees the castings of one alloy and owner need at least.
+type Bound struct {
+	Alloy, Owner string
+	Trees, Bound int
+	Proved       bool
+}
+
+// Make plans the next cast that is neither accepted nor past its cut-off. The
+// same input gives the same plan on every machine.
+func Make(in Input) (*Plan, error) {
+	w := in.Folder.Workshop
+	asOf := in.AsOf.In(w.Zone)
+	schedule, err := clock.ParseSchedule(w.CastDay, w.Zone)
+	if err != nil {
+		return nil, err
+	}
+	p := &Plan{}
+	taken := map[string]bool{}
+	for _, r := range in.Records {
+		taken[r.Cast] = true
+		p.Accepted = append(p.Accepted, r.Cast)
+	}
+	sort.Strings(p.Accepted)
+	pour, closes, name, err := schedule.Open(asOf, w.CutOff, func(n string) bool { return taken[n] })
+	if err != nil {
+		return nil, err
+	}
+	p.Cast = Cast{Name: name, Pour: pour, CutOff: closes, AsOf: asOf, Proposal: true, House: houseOf(w)}
+
+	q := newQueue(in, &p.Cast)
+	groups := q.groups(w.Sections.Mixing)
+	hung, left := solve(w, groups, in)
+	p.Groups = bounds(groups)
+	p.Cast.Trees = build(w, name, hung)
+	p.Cast.LeftOver = leftOver(left)
+	p.Cast.Late = late(w, schedule, &p.Cast, q.items, left)
+	p.Cast.Bags = bags(w, &p.Cast, q)
+	return p, nil
+}
+
+func houseOf(w *workshop.Workshop) House {
+	return House{Name: w.Name, Series: w.Paper.Series, Decimal: w.Paper.Decimal, TwoUp: w.Paper.TwoUp, ScaleStep: w.ScaleStep,
+		Stone: StoneLimits{w.Limits.StoneFits, w.Limits.StoneReturn}, BenchTime: w.BenchTime, Recount: w.Limits.Recount}
+}
+
+// leftOver gathers castings that could not be placed, by job and reason.
+func leftOver(left []leftItem) []LeftOver {
+	var out []LeftOver
+	at := map[string]int{}
+	for _, l := range left {
+		key := l.item.casting.Job.Number + "\x00" + l.reason
+		i, ok := at[key]
+		if !ok {
+			i = len(out)
+			at[key] = i
+			out = append(out, LeftOver{Job: l.item.casting.Job.Number, Reason: l.reason})
+		}
+		out[i].Castings = append(out[i].Castings, l.item.casting.ID)
+	}
+	sort.SliceStable(out, func(i, j int) bool { return out[i].Job < out[j].Job })
+	return out
+}
+
+// late lists jobs that will not be ready in time: those of this cast, and
+// those left over, which have to wait for the next one.
+func late(w *workshop.Workshop, s clock.Schedule, c *Cast, items []*item, left []leftItem) []Late {
+	ready := map[*jobs.Job]time.Time{}
+	for _, it := range items {
+		ready[it.casting.Job] = c.Pour.Add(w.BenchTime)
+	}
+	for _, l := range left {
+		ready[l.item.casting.Job] = s.Next(c.Pour).Add(w.BenchTime)
+	}
+	var out []Late
+	for j, r := range ready {
+		if r.After(j.Due) {
+			out = append(out, Late{j.Number, j.Due, r})
+		}
+	}
+	sort.Slice(out, func(i, j int) bool { return out[i].Job < out[j].Job })
+	return out
+}
+
+// treeName names the n-th tree of a cast, from 0: 2026-W49-A … Z, AA.
+func treeName(cast string, n int) string {
+	return fmt.Sprintf("%s-%s", cast, strings.ToUpper(jobs.Letter(n)))
+}

@@ -1,0 +1,107 @@
+package tree
+
+import (
+	"fmt"
+	"strings"
+
+	"castweek/jobs"
+	"castweek/jobs/workshop"
+	"castweek/metal"
+	"castweek/metal/measure"
+	"castweek/tree/record"
+)
+
+// An item is a casting that is to be hung, with all that packing asks of it.
+type item struct {
+	casting  jobs.Casting
+	part     *jobs.Part
+	alloy    metal.Alloy
+	material workshop.Material
+	volume   measure.CubicMM // of the pattern
+	inWax    bool            // holds stones set in the wax
+	section  string          // thin, medium or heavy
+	outer    measure.Size
+	thickest measure.MM
+}
+
+// metal of the pattern, at the alloy's density.
+func (it *item) metal() measure.Milligram { return it.volume.Times(it.alloy.Density()).RoundUp(1) }
+
+// A queue is the castings to be hung in this cast.
+type queue struct {
+	shop   *workshop.Workshop
+	wishes jobs.Wishes
+	items  []*item
+	on     map[string]string // castings of accepted casts: their tree
+}
+
+// newQueue sorts the folder's jobs: what is to be cast goes to the queue, what
+// waits or is held is listed on the cast.
+func newQueue(in Input, c *Cast) *queue {
+	q := &queue{shop: in.Folder.Workshop, wishes: in.Folder.Wishes, on: record.On(in.Records)}
+	for _, h := range in.Folder.Held {
+		c.Held = append(c.Held, Waiting{Job: h.Job, Reason: h.Reason})
+	}
+	for _, j := range in.Folder.Jobs {
+		q.job(j, c)
+	}
+	return q
+}
+
+func (q *queue) job(j *jobs.Job, c *Cast) {
+	var open, cast []jobs.Casting
+	for _, k := range j.Castings() {
+		if q.on[k.ID] == "" {
+			open = append(open, k)
+		} else {
+			cast = append(cast, k)
+		}
+	}
+	q.contradictions(j, cast, c)
+	if len(open) == 0 || !j.Active() {
+		return
+	}
+	if reason, ask, waits := j.Waits(); waits {
+		c.Waiting = append(c.Waiting, Waiting{Job: j.Number, Design: j.Design, For: j.For, Due: j.Due, Reason: reason, Ask: ask})
+		if ready := c.Pour.Add(q.shop.BenchTime); ready.After(j.Due) {
+			c.Remarks = append(c.Remarks, Remark{j.Number, "late-waiting",
+				fmt.Sprintf("waits (%s), and even this cast would finish it only on %s, after its due day", reason, ready.Format("Mon 2 Jan 2006")), "agree a new day with the customer"})
+		}
+		return
+	}
+	for _, k := range open {
+		q.items = append(q.items, q.item(k))
+	}
+}
+
+// contradictions says where a job's own word and the records disagree.
+func (q *queue) contradictions(j *jobs.Job, cast []jobs.Casting, c *Cast) {
+	if len(cast) == 0 {
+		return
+	}
+	var ids []string
+	for _, k := range cast {
+		ids = append(ids, k.ID+" on "+q.on[k.ID])
+	}
+	switch j.State {
+	case jobs.Hold, jobs.Cancelled:
+		c.Remarks = append(c.Remarks, Remark{j.Number, "state-contradiction",
+			fmt.Sprintf("is written down as %s, but an accepted cast holds %s", j.State, strings.Join(ids, ", ")), "take the pattern off that tree by hand, or correct the job's state"})
+	}
+}
+
+func (q *queue) item(k jobs.Casting) *item {
+	part := &k.Job.Parts[k.Part]
+	it := &item{casting: k, part: part, volume: part.Pattern.Volume, outer: part.Pattern.OuterSize()}
+	it.alloy, _ = q.shop.Alloys.Find(part.Alloy)
+	it.material, _ = q.shop.Material(part.Pattern.Material)
+	it.thickest = part.Pattern.ThickestSection()
+	it.section = part.Section
+	if it.section == "" {
+		it.section = q.shop.Sections.Of(it.thickest)
+	}
+	for _, s := range k.Job.Stones {
+		it.inWax = it.inWax || (s.InWax && s.Part == k.Part)
+	}
+	return it
+}

@@ -1,0 +1,76 @@
+package tree
+
+import (
+	"strings"
+
+	"castweek/jobs"
+	"castweek/jobs/setting"
+	"castweek/jobs/stone"
+	"castweek/jobs/workshop"
+	"castweek/metal/measure"
+)
+
+// stones turns the stones of a job into lines of a bag of so many pieces, in
+// the order in which they are set: what bears heat first.
+func stones(w *workshop.Workshop, j *jobs.Job, pieces int) []BagStone {
+	house := setting.DefaultHouse()
+	house.Burs, house.Drills = w.Tools.Burs, w.Tools.Drills
+	house.Fits, house.Return, house.Culet = w.Limits.StoneFits, w.Limits.StoneReturn, w.Limits.Culet
+	lines := make([]setting.Line, len(j.Stones))
+	for i, s := range j.Stones {
+		lines[i] = lineOf(s)
+	}
+	var out []BagStone
+	for n, i := range setting.Order(lines) {
+		s := j.Stones[i]
+		part := j.Parts[s.Part]
+		b := BagStone{
+			Mark: strings.ToUpper(jobs.Letter(n)), Place: s.Place, Kind: s.Kind, Cut: s.Cut, Origin: s.Origin, Treatment: s.Treatment,
+			Length: s.Length, Width: s.Width, Depth: s.Depth, Assumed: s.Assumed, Count: s.Count * pieces, Spares: s.Spares,
+			Style: s.Style, InWax: s.InWax, Part: part.Name, Owner: s.Owner, Risk: s.Risk, Parcel: s.Parcel, Here: s.Here, Ordered: s.Ordered,
+			Estimate: estimate(lines[i]),
+		}
+		care, notes := stone.CareOf(lines[i].Kind, s.Treatment)
+		b.Stands = care.Cells()
+		for _, n := range notes {
+			b.Care = append(b.Care, n.Text)
+		}
+		if style, ok := setting.StyleOf(s.Style); ok {
+			in := setting.Input{Style: style, Metal: setting.MetalOf(part.Alloy), Stone: lines[i], Girdle: s.Girdle, Ring: j.Kind == jobs.Ring, InWax: s.InWax, House: house}
+			if c := s.Claws; c != nil {
+				in.Claws = setting.Wires{Count: c.Count, Finished: c.Finished, Modelled: c.Modelled, Overlap: c.Overlap, Height: c.Height}
+			}
+			for k := range lines {
+				if k != i {
+					in.Others = append(in.Others, lines[k])
+				}
+			}
+			b.Steps, b.Stops = setting.Steps(in)
+		}
+		out = append(out, b)
+	}
+	return out
+}
+
+func lineOf(s jobs.Stone) setting.Line {
+	cut, _ := stone.CutOf(s.Cut)
+	return setting.Line{Place: s.Place, Kind: stone.Find(s.Kind), Cut: cut, Treatment: s.Treatment, Origin: s.Origin,
+		Length: s.Length, Width: s.Width, Depth: s.Depth, DepthAssumed: s.Assumed, Count: s.Count}
+}
+
+func estimate(l setting.Line) Estimate {
+	e := stone.Weigh(stone.Measured{Kind: l.Kind, Cut: l.Cut, Length: l.Length, Width: l.Width, Depth: l.Depth, DepthAssumed: l.DepthAssumed})
+	out := Estimate{Low: e.Low(), High: e.High()}
+	if len(e.Ways) > 0 {
+		out.Formula = e.Ways[0].Formula
+	}
+	return out
+}
+
+// stoneWeight of a bag's stones, by the higher estimate.
+func stoneWeight(list []BagStone) (mg measure.Milligram) {
+	for _, s := range list {
+		mg += measure.Carat(float64(s.Estimate.High) * float64(s.Count)).Weight().Round(1)
+	}
+	return mg
+}
