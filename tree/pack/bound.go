@@ -72,3 +72,22 @@ func (s *space) cover(d int, sum int64, stock []int) int {
 	}
 	return n + 1
 }
+
+// cliqueBound counts units that may none of them meet: each wants a bin of its
+// own. The clique grows greedily, from the unit with most foes.
+func cliqueBound(units []unit) int {
+	var by []int
+	for u := range units {
+		if len(units[u].foes) > 0 {
+			by = append(by, u)
+		}
+	}
+	slices.SortStableFunc(by, func(a, b int) int { return len(units[b].foes) - len(units[a].foes) })
+	var clique []int
+	for _, u := range by {
+		if !slices.ContainsFunc(clique, func(w int) bool { return !units[u].hates(w) }) {
+			clique = append(clique, u)
+		}
+	}
+	return len(clique)
+}

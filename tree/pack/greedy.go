@@ -48,9 +48,7 @@ func (s *space) greedy(units []unit, stock []int, best bool) *filling {
 	stock = slices.Clone(stock)
 	prefer := s.preference(units)
 	for _, u := range order(units) {
-		if !s.spend(int64(len(f.trays)*s.dims + 20)) {
-			return nil
-		}
+		s.spend(int64(len(f.trays)*s.dims + 20))
 		to, most := -1, 0.0
 		for t := range f.trays {
 			if !f.admits(t, u) {

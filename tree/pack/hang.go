@@ -3,14 +3,18 @@ package pack
 import "slices"
 
 // A hanging remembers what CanHang said. Sets that it refused are barred, and
-// so is each set that contains one, in the same kind of bin.
+// so is each set that contains one, in the same kind of bin; sets that are part
+// of one that hangs hang.
 type hanging struct {
-	q      *Question
-	said   map[string]Verdict
-	refuse [][]refusal // by kind of bin
-	asked  int
-	gaveUp int
-	most   int
+	q          *Question
+	said       map[string]Verdict
+	hung       [][][]int   // by kind of bin
+	refuse     [][]refusal // by kind of bin
+	onlyProved bool        // look past refusals that are not proved
+	asked      int
+	gaveUp     int
+	most       int
+	units      int // refusals learned of one item or a pair
 }
 
 type refusal struct {
@@ -19,7 +23,7 @@ type refusal struct {
 }
 
 func newHanging(q *Question) *hanging {
-	h := &hanging{q: q, said: map[string]Verdict{}, refuse: make([][]refusal, len(q.Bins)), most: q.Asks}
+	h := &hanging{q: q, said: map[string]Verdict{}, refuse: make([][]refusal, len(q.Bins)), hung: make([][][]int, len(q.Bins)), most: q.Asks}
 	if h.most <= 0 {
 		h.most = DefaultAsks
 	}
@@ -37,16 +41,34 @@ func (h *hanging) ask(kind int, items []int) Verdict {
 		key = append(key, byte(i), byte(i>>8), byte(i>>16))
 	}
 	v, known := h.said[string(key)]
-	if !known {
+	if known {
+		return v
+	}
+	if !slices.ContainsFunc(h.hung[kind], func(whole []int) bool { return within(items, whole) }) {
+		if h.barred(kind, items) {
+			if h.onlyProved = true; h.barred(kind, items) {
+				v = Cannot
+			} else {
+				v = GaveUp
+			}
+			h.onlyProved = false
+			return v
+		}
+		if h.spent() {
+			return GaveUp // and nothing is learned
+		}
 		v = h.q.CanHang(kind, slices.Clone(items))
-		h.said[string(key)] = v
 		h.asked++
-		if v == GaveUp {
-			h.gaveUp++
-		}
-		if v != Hangs {
-			h.bar(kind, items, v == Cannot)
-		}
+	}
+	h.said[string(key)] = v
+	switch v {
+	case Hangs:
+		h.hung[kind] = append(h.hung[kind], slices.Clone(items))
+	case GaveUp:
+		h.gaveUp++
+		h.bar(kind, items, false)
+	default:
+		h.bar(kind, items, true)
 	}
 	return v
 }
@@ -55,6 +77,9 @@ func (h *hanging) ask(kind int, items []int) Verdict {
 func (h *hanging) spent() bool { return h != nil && h.asked >= h.most }
 
 func (h *hanging) bar(kind int, items []int, proved bool) {
+	if len(items) <= 2 {
+		h.units++
+	}
 	kept := h.refuse[kind][:0]
 	for _, r := range h.refuse[kind] {
 		if !(within(items, r.items) && (proved || !r.proved)) {
@@ -70,11 +95,40 @@ func (h *hanging) barred(kind int, items []int) bool {
 		return false
 	}
 	for _, r := range h.refuse[kind] {
-		if within(r.items, items) {
+		if (r.proved || !h.onlyProved) && within(r.items, items) {
 			return true
 		}
 	}
 	return false
+}
+
+// pairs are the items that item i shares no kind of bin with.
+func (h *hanging) pairs(i int) []int {
+	if h == nil {
+		return nil
+	}
+	kinds := map[int]int{}
+	var out []int
+	for k := range h.refuse {
+		for _, r := range h.refuse[k] {
+			if len(r.items) != 2 || !r.proved && h.onlyProved || !slices.Contains(r.items, i) {
+				continue
+			}
+			j := r.items[0] + r.items[1] - i
+			if kinds[j]++; kinds[j] == len(h.refuse) {
+				out = append(out, j)
+			}
+		}
+	}
+	return out
+}
+
+// unitsKnown counts the refusals that change the units: of one item or unit alone, or of a pair.
+func (h *hanging) unitsKnown() int {
+	if h == nil {
+		return 0
+	}
+	return h.units
 }
 
 // within tells whether each of part is in whole, both rising.

@@ -21,9 +21,7 @@ func (s *space) level(units []unit, kinds []int) *filling {
 		f.open(k)
 	}
 	for _, u := range order(units) {
-		if !s.spend(int64(len(kinds)*s.dims + 20)) {
-			return nil
-		}
+		s.spend(int64(len(kinds)*s.dims + 20))
 		best, least := -1, 0.0
 		for t := range f.trays {
 			if full, ok := f.fullAfter(t, u); (best < 0 || full < least) && ok && f.admits(t, u) {

@@ -54,68 +54,124 @@ type result struct {
 	step       string
 }
 
-// run searches for the fewest bins, from the bound upwards.
+// run packs the free items. Where something is learned that changes the units
+// themselves (one that never hangs, a pair that never shares a bin) it starts
+// again; where the bins run out it leaves the last unit in the caller's order out.
 func (s *space) run() result {
 	for {
-		pieces := s.pieces()
-		if len(pieces) == 0 {
+		v := s.look()
+		if len(v.pieces) == 0 {
 			return result{f: &filling{s: s}, step: "nothing to pack"}
 		}
-		stock, total := s.avail, 0
-		for _, n := range stock {
-			total = min(unlimited, total+n)
+		if s.dropUnhung(v) {
+			continue
 		}
-		if r, ok := s.search(pieces, stock, total); ok {
-			return r
+		if v.lower > v.total {
+			s.leaveLast(v)
+			continue
 		}
-		s.leaveOne(pieces)
+		r, again := s.search(v)
+		if again {
+			continue
+		}
+		if r.f == nil {
+			s.leaveLast(v)
+			continue
+		}
+		s.backfill(r.f)
+		return r
 	}
 }
 
-// search tries one number of bins after the other, from the bound upwards.
-func (s *space) search(pieces []unit, stock []int, total int) (result, bool) {
-	lower := s.sumBound(pieces, stock)
-	var h heavy
-	hint := s.greedy(pieces, stock, true)
-	for n := lower; n <= min(len(pieces), total); n++ {
-		list, _ := s.compositions(pieces, n, stock)
-		metal := int64(-1)
-		for _, c := range list {
-			if s.refuted(pieces, c) {
-				continue
-			}
-			if metal < 0 {
-				metal = c.metal
-			}
-			if f, step := s.quick(pieces, c); f != nil {
-				return result{f, lower, metal, step}, true
-			}
-		}
-		if metal < 0 {
-			lower = max(lower, n+1)
+// backfill finds room, in the caller's order, for units that were left out
+// because the bins ran out.
+func (s *space) backfill(f *filling) {
+	left := s.left
+	s.left = nil
+	done := make(map[int]bool)
+	for _, l := range left {
+		if l.Reason != RanOut || s.avail == nil || done[s.wishes.block[l.Item]] {
 			continue
 		}
-		lower = max(lower, h.bound(s, pieces, stock, hint))
-		if lower > n {
-			continue
+		done[s.wishes.block[l.Item]] = true
+		var items []int
+		for _, o := range left {
+			if s.wishes.block[o.Item] == s.wishes.block[l.Item] {
+				items = append(items, o.Item)
+			}
 		}
-		f, step, refuted := h.fill(n)
-		if f != nil {
-			return result{f, lower, metal, step}, true
-		}
-		if refuted && lower == n {
-			lower = n + 1
+		u := s.stray(f, sorted(items))
+		if f.hangOn(u) {
+			s.free = sorted(append(s.free, items...))
+			left = slices.DeleteFunc(slices.Clone(left), func(o Left) bool { return slices.Contains(items, o.Item) })
 		}
 	}
-	if hint != nil {
-		return result{hint, lower, 0, "best fit"}, true
-	}
-	return result{}, false
+	s.left = left
 }
 
-// leaveOne gives up the last unit in the caller's order: the bins ran out.
-func (s *space) leaveOne(pieces []unit) {
-	last := slices.MaxFunc(pieces, func(a, b unit) int { return a.items[0] - b.items[0] })
+// stray adds a unit of its own to a packing, not yet in any tray.
+func (s *space) stray(f *filling, items []int) int {
+	u := unit{items: items}
+	s.measure(&u)
+	at := len(f.units)
+	for w := range f.units {
+		for _, i := range f.units[w].items {
+			for _, j := range items {
+				if s.wishes.foes != nil && slices.Contains(s.wishes.foes[i], j) {
+					u.foes = append(u.foes, w)
+				}
+			}
+		}
+	}
+	f.units = append(slices.Clone(f.units), u)
+	return at
+}
+
+// A view is the free items as units, as far as is known by now.
+type view struct {
+	pieces []unit // by all refusals
+	sure   []unit // by proved refusals alone: what bounds may use
+	blocks []unit
+	prefer []int
+	total  int // bins in stock
+	lower  int
+}
+
+func (s *space) look() *view {
+	v := &view{pieces: s.pieces()}
+	v.sure = v.pieces
+	if s.hang.unsure() {
+		s.hang.onlyProved = true
+		v.sure = s.pieces()
+		s.hang.onlyProved = false
+	}
+	v.blocks = s.blocks(v.pieces)
+	v.prefer = s.preference(v.pieces)
+	for _, n := range s.avail {
+		v.total = min(unlimited, v.total+n)
+	}
+	v.lower = max(s.sumBound(v.sure, s.avail), cliqueBound(v.sure))
+	return v
+}
+
+// dropUnhung leaves out the units that no kind of bin takes any more.
+func (s *space) dropUnhung(v *view) (dropped bool) {
+	for u := range v.pieces {
+		if v.pieces[u].kinds > 0 {
+			continue
+		}
+		why := NotHung
+		if v.sure[u].kinds == 0 {
+			why = CannotHang
+		}
+		s.leave(v.pieces[u].items, why)
+		dropped = true
+	}
+	return dropped
+}
+
+func (s *space) leaveLast(v *view) {
+	last := slices.MaxFunc(v.pieces, func(a, b unit) int { return a.items[0] - b.items[0] })
 	s.leave(last.items, RanOut)
 }
 
@@ -127,41 +183,168 @@ func (s *space) leave(items []int, why Reason) {
 	}
 }
 
+// search tries one number of bins after the other, from the bound upwards.
+// again says that it learned something that changes the units.
+func (s *space) search(v *view) (r result, again bool) {
+	var h heavy
+	lower := v.lower
+	for n := lower; n <= min(len(v.pieces), v.total); n++ {
+		list, all := s.compositions(v.pieces, n, s.avail)
+		t := s.tries(v, list)
+		switch {
+		case t.again:
+			return r, true
+		case t.f != nil:
+			return s.settled(result{t.f, lower, t.metalLower, t.step}, v, n), false
+		}
+		if t.refuted && all {
+			lower = n + 1
+			continue
+		}
+		lower = max(lower, h.bound(s, v))
+		if lower > n {
+			continue
+		}
+		f, step, refuted := h.fill(n)
+		if refuted {
+			lower = n + 1
+			continue
+		}
+		if f == nil {
+			continue
+		}
+		f, again = s.finish(f, v)
+		if again {
+			return r, true
+		}
+		if f != nil {
+			r = result{f, lower, t.metalLower, step}
+			return s.settled(s.cheaper(r, v, list, n), v, n), false
+		}
+	}
+	f, again := s.hangGreedily(v)
+	if again {
+		return r, true
+	}
+	return result{f, lower, 0, "one by one"}, false
+}
+
+// settled puts the bound on metal right for a packing that was looked for in n
+// bins and needs fewer.
+func (s *space) settled(r result, v *view, n int) result {
+	used := len(r.f.groups())
+	if used == n {
+		return r
+	}
+	r.metalLower = 0
+	list, _ := s.compositions(v.sure, used, s.avail)
+	for _, c := range list {
+		if !s.refuted(v.sure, c) {
+			r.metalLower = c.metal
+			break
+		}
+	}
+	return r
+}
+
+// A try is what came of the compositions of one number of bins.
+type try struct {
+	f          *filling
+	step       string
+	metalLower int64 // no composition costs less
+	refuted    bool  // all of them
+	again      bool
+}
+
+// mostTries is how many compositions of one number are tried in full.
+const mostTries = 400
+
+// tries goes through compositions by rising metal: the first that holds the
+// units is the cheapest, if all before it are refuted.
+func (s *space) tries(v *view, list []composition) try {
+	t := try{metalLower: -1, refuted: true}
+	tried := 0
+	for _, c := range list {
+		if s.refuted(v.sure, c) {
+			continue
+		}
+		if tried++; tried > mostTries {
+			break
+		}
+		f, step, again := s.quick(v, c)
+		if again {
+			return try{again: true}
+		}
+		refuted := false
+		if f == nil && len(v.pieces) <= mostSmall {
+			f, refuted = s.small(v.pieces, c.kinds(v.prefer))
+			step = "every way"
+			if f != nil {
+				f = s.polish(f, v)
+			}
+		}
+		if refuted {
+			continue
+		}
+		t.refuted = false
+		if t.metalLower < 0 {
+			t.metalLower = c.metal
+		}
+		if f != nil {
+			t.f, t.step = f, step
+			break
+		}
+	}
+	t.refuted = t.refuted && tried <= mostTries
+	t.metalLower = max(t.metalLower, 0)
+	return t
+}
+
 // quick tries the cheap ways to fill the bins of a composition.
-func (s *space) quick(pieces []unit, c composition) (*filling, string) {
-	prefer := s.preference(pieces)
-	kinds := c.kinds(prefer)
-	blocks := s.blocks()
-	if f := s.level(blocks, kinds); f != nil {
-		return f, "whole jobs, least loaded"
-	}
-	many := 5 // units a bin, below which swaps are of no use
-	if len(blocks) < len(pieces) && len(blocks) >= many*len(kinds) {
-		if f := s.repair(blocks, kinds, 200); f != nil {
-			return f, "whole jobs, swapped"
+func (s *space) quick(v *view, c composition) (f *filling, step string, again bool) {
+	kinds := c.kinds(v.prefer)
+	for _, way := range s.ways(v, c, kinds) {
+		f := way.fill()
+		if f == nil {
+			continue
+		}
+		if f, again = s.finish(f, v); f != nil || again {
+			return f, way.name, again
+		}
+		if s.work >= s.limit {
+			break
 		}
 	}
-	if f := s.level(pieces, kinds); f != nil {
-		return f, "pieces, least loaded"
+	return nil, "", false
+}
+
+// polishWork is what the later goals may cost, a small part of the rest.
+const polishWork = 5_000_000
+
+// finish lowers the later goals of a packing and asks whether it hangs; nil if
+// it does not.
+func (s *space) finish(f *filling, v *view) (out *filling, again bool) {
+	f = s.improve(f, v.pieces, polishWork*s.zeal())
+	known := s.hang.unitsKnown()
+	f, _ = s.hangs(f)
+	if f == nil && s.hang.unitsKnown() > known {
+		return nil, true
 	}
-	if f := s.greedy(pieces, c.count, true); f != nil {
-		return f, "best fit"
+	return f, false
+}
+
+// polish lowers the later goals of a packing that hangs, as far as it goes on
+// hanging.
+func (s *space) polish(f *filling, v *view) *filling {
+	if better, _ := s.hangs(s.improve(f, v.pieces, polishWork*s.zeal())); better != nil {
+		return better
 	}
-	if f := s.greedy(pieces, c.count, false); f != nil {
-		return f, "first fit"
+	return f
+}
+
+func (s *space) zeal() int64 {
+	if s.q.Thorough {
+		return ThoroughFactor
 	}
-	if len(pieces) >= many*len(kinds) {
-		if f := s.repair(pieces, kinds, 200); f != nil {
-			return f, "pieces, swapped"
-		}
-	}
-	cs := classes(pieces)
-	left := make([]int, len(cs))
-	for c := range cs {
-		left[c] = len(cs[c].units)
-	}
-	if bins, order := s.minSlack(cs, left, c.count, prefer, len(kinds), 2000); bins != nil {
-		return s.unpack(pieces, cs, bins, order), "least slack"
-	}
-	return nil, ""
+	return 1
 }

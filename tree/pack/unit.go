@@ -20,8 +20,7 @@ func (s *space) pieces() []unit {
 // blocks makes units of whole jobs, as far as a bin takes them and no wish or
 // refusal stands against it. Of a job that is too big for a bin as many pieces
 // as fit make one unit, and so on.
-func (s *space) blocks() []unit {
-	pieces := s.pieces()
+func (s *space) blocks(pieces []unit) []unit {
 	byJob := map[int][]int{}
 	var order []int
 	for u := range pieces {
@@ -114,12 +113,16 @@ func (s *space) units(name func(i int) int) []unit {
 	}
 	for u := range us {
 		s.measure(&us[u])
-		if s.wishes.foes == nil {
-			continue
-		}
 		for _, i := range us[u].items {
-			for _, j := range s.wishes.foes[i] {
-				if free[j] {
+			if s.wishes.foes != nil {
+				for _, j := range s.wishes.foes[i] {
+					if free[j] {
+						us[u].foes = append(us[u].foes, unitOf[j])
+					}
+				}
+			}
+			for _, j := range s.hang.pairs(i) {
+				if free[j] && unitOf[j] != u {
 					us[u].foes = append(us[u].foes, unitOf[j])
 				}
 			}
