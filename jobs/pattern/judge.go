@@ -17,7 +17,7 @@ const (
 )
 
 // judge finds the state and writes the problems.
-func (r *Report) judge(m *Mesh, s *soundness, opt Options) {
+func (r *Report) judge(m *Mesh, s *soundness, u *united, opt Options) {
 	at := problem.Place{File: r.File}
 	share := 0.0
 	if r.Area > 0 {
@@ -52,6 +52,10 @@ func (r *Report) judge(m *Mesh, s *soundness, opt Options) {
 	if r.Volume <= 0 || r.Solids == 0 || math.IsNaN(float64(r.Volume)) {
 		r.State = Untrusted
 		r.Problems.Add(at, "pattern-no-volume", "export the solid, not its faces or curves", "the faces enclose no volume")
+	}
+	if u.leaks > 0 {
+		r.State = Untrusted
+		r.Problems.Add(at, "pattern-leak", "repair the mesh in the program that made it", "%d columns through the pattern do not close", u.leaks)
 	}
 	if s.nonManifold > 0 {
 		r.Spots = append(r.Spots, spots("edges of more than two faces", s.manyAt, r)...)

@@ -25,31 +25,25 @@ func (m *Mesh) Measure(opt Options) Report {
 	c.split(t, &s)
 	c.orient(&s)
 	r.surface(c, &s)
+	u := c.unite(&s, opt, m.bodies)
+	r.Volume, r.Area = measure.CubicMM(u.volume), measure.SquareMM(u.area)
+	r.Bound = measure.CubicMM(u.bound + s.patchRoom)
+	r.BuriedSolids = u.buried
+	ball, _ := thickest(&u, r.Box)
+	r.Thickest = measure.MM(ball)
+	r.thin(&u, opt)
 	r.DegenerateFaces = m.degenerate
-	r.judge(m, &s, opt)
+	r.judge(m, &s, &u, opt)
 	return r
 }
 
 // surface fills what the repaired surface alone tells.
 func (r *Report) surface(c *chain, s *soundness) {
-	area := 0.0
-	flat := 0
-	for _, f := range c.faces {
-		a := areaVector(c.points, f).length()
-		area += a
-		if a == 0 {
-			flat++
-		}
-	}
-	volume := signedVolume(c.points, c.faces, r.Box.centre())
-	r.PlainSum = measure.CubicMM(volume)
-	r.Volume = r.PlainSum
-	r.Area = measure.SquareMM(area)
+	r.PlainSum = measure.CubicMM(signedVolume(c.points, c.faces, r.Box.centre()))
 	r.OpenEdges, r.NonManifoldEdges = s.open, s.nonManifold
 	r.DuplicateFaces, r.FlippedFaces = s.duplicates, s.flipped
 	r.JoinedPoints, r.Holes = s.joined, s.holes
 	r.PatchedArea = measure.SquareMM(s.patched)
-	r.Bound = measure.CubicMM(s.patchRoom)
 	scrap := leastShell * boxVolume(r.Box)
 	for _, h := range s.shells {
 		switch {

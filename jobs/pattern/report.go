@@ -35,8 +35,8 @@ type Report struct {
 	PlainSum measure.CubicMM
 	// Area is the skin of the union.
 	Area measure.SquareMM
-	// Thickest is the thickest section: 95 % of the metal, by volume, lies in
-	// columns no thicker than this in their thinnest direction.
+	// Thickest is the thickest section: the diameter of the largest ball that
+	// fits into the metal.
 	Thickest measure.MM
 
 	Solids          int

@@ -1,0 +1,188 @@
+package pattern
+
+import (
+	"math"
+	"slices"
+
+	"castweek/metal/measure"
+)
+
+const (
+	// SmallestCluster is the area in mm² below which a thin place or a gap is
+	// not reported: about 20 samples on a ring.
+	SmallestCluster = 0.05
+	// clusterCell is the size in mm of the cells whose neighbours are joined.
+	clusterCell = 0.3
+	// parallel is how even two skins must be to count as parallel, about 10
+	// degrees; knife edges and crevices have hardly any such place.
+	parallel      = 0.985
+	parallelShare = 0.1
+)
+
+// clusters joins samples that lie in neighbouring cells; the largest lists
+// come in the order of their first sample.
+func clusters(samples []sample, pitch float64) [][]sample {
+	size := max(clusterCell, 3*pitch)
+	type cell [3]int32
+	index := map[cell]int32{}
+	var cells []cell
+	of := make([]int32, len(samples))
+	for i, s := range samples {
+		var c cell
+		for k, v := range s.middle {
+			c[k] = int32(math.Floor(v / size))
+		}
+		j, ok := index[c]
+		if !ok {
+			j = int32(len(cells))
+			index[c] = j
+			cells = append(cells, c)
+		}
+		of[i] = j
+	}
+	group := newUnions(len(cells))
+	for j, c := range cells {
+		for n := range 27 {
+			near := cell{c[0] + int32(n%3) - 1, c[1] + int32(n/3%3) - 1, c[2] + int32(n/9) - 1}
+			if i, ok := index[near]; ok {
+				group.join(int32(j), i)
+			}
+		}
+	}
+	slot := map[int32]int{}
+	var out [][]sample
+	for i, s := range samples {
+		root := group.find(of[i])
+		k, ok := slot[root]
+		if !ok {
+			k = len(out)
+			slot[root] = k
+			out = append(out, nil)
+		}
+		out[k] = append(out[k], s)
+	}
+	return out
+}
+
+// A clump is what a cluster comes down to.
+type clump struct {
+	width, mean float64 // 5th percentile and mean, by area
+	at          Point
+	area        float64
+	sharp       bool // runs out to an edge or a crevice
+}
+
+func summary(list []sample) clump {
+	slices.SortStableFunc(list, func(a, b sample) int {
+		switch {
+		case a.width < b.width:
+			return -1
+		case a.width > b.width:
+			return 1
+		}
+		return 0
+	})
+	var c clump
+	even := 0.0
+	for _, s := range list {
+		c.area += s.area
+		c.mean += s.area * s.width
+		if s.even >= parallel {
+			even += s.area
+		}
+	}
+	c.mean /= c.area
+	c.sharp = even < parallelShare*c.area
+	sum := 0.0
+	for _, s := range list {
+		if sum += s.area; sum >= 0.05*c.area {
+			c.width, c.at = s.width, s.middle
+			break
+		}
+	}
+	return c
+}
+
+// thin reports walls and gaps, the narrowest first.
+func (r *Report) thin(u *united, opt Options) {
+	for _, list := range clusters(u.walls, u.pitch) {
+		c := summary(list)
+		if c.area < SmallestCluster {
+			continue
+		}
+		t := Thin{measure.MM(c.width), c.at, measure.SquareMM(c.area), ""}
+		if c.sharp {
+			r.KnifeEdges = append(r.KnifeEdges, t)
+		} else {
+			r.Walls = append(r.Walls, t)
+		}
+	}
+	byWidth := func(a, b Thin) int {
+		if a.MM < b.MM {
+			return -1
+		} else if a.MM > b.MM {
+			return 1
+		}
+		return 0
+	}
+	slices.SortStableFunc(r.Walls, byWidth)
+	slices.SortStableFunc(r.KnifeEdges, byWidth)
+	if len(r.Walls) > 0 {
+		r.Thinnest = &r.Walls[0]
+	}
+	for _, list := range clusters(u.gaps, u.pitch) {
+		c := summary(list)
+		if c.area < SmallestCluster || c.sharp {
+			continue
+		}
+		if depth := reach(list, c.area); depth > opt.GapDepth*c.mean {
+			r.NarrowGaps = append(r.NarrowGaps, Gap{measure.MM(c.width), c.at, measure.MM(depth), measure.SquareMM(c.area), ""})
+		}
+	}
+	slices.SortStableFunc(r.NarrowGaps, func(a, b Gap) int {
+		if a.MM < b.MM {
+			return -1
+		} else if a.MM > b.MM {
+			return 1
+		}
+		return 0
+	})
+}
+
+// reach is how far a narrow gap reaches in, at most. A slit is a sheet between
+// two skins: its depth is the shorter of its two extents, and no more than
+// what its area allows along the longer one. A hole is narrow all around: its
+// depth is its length.
+func reach(list []sample, area float64) float64 {
+	var middle Point
+	for _, s := range list {
+		middle = middle.add(s.middle.scale(s.area / area))
+	}
+	var spread, facing [3][3]float64
+	for _, s := range list {
+		d := s.middle.sub(middle)
+		for i := range 3 {
+			for j := range 3 {
+				spread[i][j] += s.area * d[i] * d[j]
+				facing[i][j] += s.area / area * s.across[i] * s.across[j]
+			}
+		}
+	}
+	_, axes := eigen(spread)
+	long, short := extent(list, axes[0]), extent(list, axes[1])
+	share, _ := eigen(facing)
+	if share[0] < 0.75 && short < long/2 {
+		return long
+	}
+	return min(short, 1.5*area/max(long, 1e-9))
+}
+
+// extent is how far the cluster reaches along an axis.
+func extent(list []sample, axis Point) float64 {
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for _, s := range list {
+		v := s.middle.dot(axis)
+		lo, hi = min(lo, v), max(hi, v)
+	}
+	return hi - lo
+}

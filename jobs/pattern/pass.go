@@ -1,0 +1,158 @@
+package pattern
+
+import "math"
+
+// A pass walks all columns of one direction. What is added up as a fraction is
+// kept by band and added in the order of the bands; what is counted is kept by
+// worker. The result is then the same however the bands were shared out.
+type pass struct {
+	c        *chain
+	s        *soundness
+	grid     *grid
+	opt      Options
+	touch    float64
+	frame    [3]Point // the three directions of all passes
+	deadWall float64
+	deadGap  float64
+	bands    []bandResult
+	workers  []passWorker
+}
+
+type bandResult struct {
+	over, hidden float64
+	leaks        int
+	walls, gaps  []sample
+	skin         []Point
+	chords       []chord
+}
+
+type passWorker struct {
+	winding []int32 // by body
+	own     []int32 // by shell
+	seen    []int64
+	inside  []int64
+}
+
+func newPass(c *chain, s *soundness, g *grid, opt Options, bodies int, touch float64, frame [3]Point) *pass {
+	p := &pass{c: c, s: s, grid: g, opt: opt, touch: touch, frame: frame, deadWall: float64(opt.Wall) - DeadBand, deadGap: float64(opt.Gap) - DeadBand,
+		bands: make([]bandResult, (g.rows+bandRows-1)/bandRows), workers: make([]passWorker, workers())}
+	for i := range p.workers {
+		p.workers[i] = passWorker{make([]int32, bodies), make([]int32, len(s.shells)), make([]int64, len(s.shells)), make([]int64, len(s.shells))}
+	}
+	return p
+}
+
+// band walks the columns of one band.
+func (p *pass) band(worker, band int, list []crossing) {
+	w, r := &p.workers[worker], &p.bands[band]
+	for len(list) > 0 {
+		var column []crossing
+		column, list = columnOf(list)
+		cell := int(column[0].col >> 1)
+		p.column(w, r, band*bandRows+cell/p.grid.cols, cell%p.grid.cols, column)
+	}
+}
+
+// column follows the winding numbers along one ray.
+func (p *pass) column(w *passWorker, r *bandResult, row, col int, column []crossing) {
+	total, active := int32(0), 0 // sum of windings; bodies whose winding is positive
+	enter, leave := -1, -1       // crossings that began and ended the last metal
+	for i := range column {
+		x := &column[i]
+		if i > 0 {
+			if more := float64(total) - float64(min(active, 1)); more != 0 {
+				r.over += more * (p.depth(x) - p.depth(&column[i-1]))
+			}
+		}
+		shell := p.s.shellOf[x.face]
+		body := p.c.bodyOf(int(x.face))
+		step := int32(-1)
+		if x.col&1 == 1 {
+			step = 1
+		}
+		w.seen[shell]++
+		if total-w.own[shell] > 0 {
+			w.inside[shell]++
+		}
+		was := active
+		if w.winding[body] > 0 {
+			active--
+		}
+		total += step
+		w.own[shell] += step
+		w.winding[body] += step
+		if w.winding[body] > 0 {
+			active++
+		}
+		switch {
+		case was == 0 && active > 0:
+			if leave >= 0 {
+				p.outside(r, row, col, &column[leave], x)
+			}
+			enter = i
+			r.skin = append(r.skin, p.grid.at(row, col, p.depth(x)))
+		case was > 0 && active == 0:
+			p.metal(r, row, col, &column[enter], x)
+			leave = i
+			r.skin = append(r.skin, p.grid.at(row, col, p.depth(x)))
+		default:
+			r.hidden += p.slant(x.face)
+		}
+	}
+	if total != 0 {
+		r.leaks++
+	}
+	for i := range column {
+		w.own[p.s.shellOf[column[i].face]] = 0
+		w.winding[p.c.bodyOf(int(column[i].face))] = 0
+	}
+}
+
+// depth is the true depth of a crossing.
+func (p *pass) depth(x *crossing) float64 {
+	if x.col&1 == 1 {
+		return x.depth + p.touch/2
+	}
+	return x.depth - p.touch/2
+}
+
+// slant is |n.d| of a face. A face of area A shows A|n.d| to the columns, so
+// one column stands for cell/|n.d| of it; weighted with (n.d)², which adds up
+// to one over the three directions, that is cell·|n.d|.
+func (p *pass) slant(face int32) float64 {
+	return math.Abs(areaVector(p.c.points, p.c.faces[face]).unit().dot(p.grid.frame[2]))
+}
+
+func (p *pass) over() float64 {
+	sum := 0.0
+	for i := range p.bands {
+		sum += p.bands[i].over
+	}
+	return sum
+}
+
+func (p *pass) hidden() float64 {
+	sum := 0.0
+	for i := range p.bands {
+		sum += p.bands[i].hidden
+	}
+	return sum
+}
+
+// collect hands over what was found, in the order of the bands.
+func (p *pass) collect(u *united, seen, inside []int64) {
+	for i := range p.bands {
+		b := &p.bands[i]
+		u.leaks += b.leaks
+		u.walls = append(u.walls, b.walls...)
+		u.gaps = append(u.gaps, b.gaps...)
+		u.skin = append(u.skin, b.skin...)
+		u.chords = append(u.chords, b.chords...)
+	}
+	for i := range p.workers {
+		for k := range seen {
+			seen[k] += p.workers[i].seen[k]
+			inside[k] += p.workers[i].inside[k]
+		}
+	}
+}
