@@ -8,6 +8,8 @@ type piece struct {
 	pad     float64
 	middle  vec     // of the sphere that holds the corners
 	radius  float64 // of that sphere
+	volume  float64 // of the hull of the corners
+	surface float64
 }
 
 func newPiece(corners []vec, pad float64) piece {
@@ -44,7 +46,11 @@ type hull struct {
 	pad     float64
 }
 
-func (h hull) piece() piece { return newPiece(h.corners, h.pad) }
+func (h hull) piece() piece {
+	p := newPiece(h.corners, h.pad)
+	p.volume, p.surface = h.volume(), h.surface()
+	return p
+}
 
 // Points nearer to a facet than hullRoundOff times the size of the body count as
 // lying on it.

@@ -12,15 +12,28 @@ type policy struct {
 	bias, band float64
 }
 
-// quickPolicies are tried in this order until all castings hang.
-var quickPolicies = []policy{{8, 0}, {3, 0}, {8, WeightBand}, {20, WeightBand}}
+// The quick search begins with the first policy and goes on to the finer ones when
+// most castings found a place.
+var (
+	firstPolicy   = policy{8, 0}
+	finerPolicies = []policy{{3, 0}, {8, WeightBand}, {20, WeightBand}}
+)
 
 // hopeless is the share of castings left over by the first attempts from which on
-// the quick search does not try the finer policies.
-const hopeless = 0.3
+// the quick search does not try the finer policies, and finerStyles the number of
+// styles that it tries them with.
+//
+// overfull is the share of the trunk, by what castings take among their like, from
+// which on longer feeders are not tried either: trees have been seen to hang up to
+// 1.25.
+const (
+	overfull    = 1.6
+	hopeless    = 0.2
+	finerStyles = 3
+)
 
 const (
-	riseStep   = 1.0  // mm, by which the height of the next level is tried
+	riseStep   = 1.0  // mm, to which the height of the next level is tried, by every other step first
 	leastRise  = 3.0  // mm, so that two levels can be told apart on the trunk
 	mostRise   = 45.0 // mm
 	heightStep = 0.5  // mm, to which heights are rounded
@@ -30,19 +43,47 @@ const (
 // quick tries the styles, those first that by their shares need the least trunk,
 // with short feeders before longer ones, until everything hangs.
 func (s *search) quick() {
-	for _, group := range [][2]int{{0, shortStyles}, {shortStyles, len(styles)}} {
-		order := s.stylesByNeed(group[0], group[1])
-		for i, p := range quickPolicies {
-			for _, k := range order {
-				if s.attempt(s.inStyle(k), p, riseStep); s.best.left == 0 || s.steps >= s.limit {
-					return
-				}
+	order, need := s.stylesByNeed(0, shortStyles)
+	long, _ := s.stylesByNeed(shortStyles, len(styles))
+	if need <= overfull {
+		order = append(order, long...)
+	}
+	left := make([]int, len(styles))
+	for _, k := range order {
+		if left[k] = s.attempt(s.inStyle(k), firstPolicy, riseStep); s.done() {
+			return
+		}
+	}
+	if float64(s.best.left) > hopeless*float64(len(s.all)) {
+		return
+	}
+	sort.SliceStable(order, func(i, j int) bool { return left[order[i]] < left[order[j]] })
+	for _, k := range order[:min(finerStyles, len(order))] {
+		for _, p := range finerPolicies {
+			if s.attempt(s.inStyle(k), p, riseStep); s.done() {
+				return
 			}
-			if i == 0 && float64(s.best.left) > hopeless*float64(len(s.all)) {
-				break
+		}
+		if s.attempt(s.mixed(k), finerPolicies[1], riseStep); s.done() {
+			return
+		}
+	}
+}
+
+func (s *search) done() bool { return s.best.left == 0 || s.steps >= s.limit }
+
+// mixed is inStyle, with longer feeders allowed where the style's own finds no
+// place, so that castings stand in two rows.
+func (s *search) mixed(k int) []choice {
+	out := s.inStyle(k)
+	for i := range out {
+		for j := k + shortStyles; j < len(styles); j += shortStyles {
+			if h := out[i].poses.in(j); h != nil {
+				out[i].other = append(out[i].other, h)
 			}
 		}
 	}
+	return out
 }
 
 // inStyle gives the choices with each body in one style where it fits so.
@@ -54,24 +95,26 @@ func (s *search) inStyle(k int) []choice {
 	return out
 }
 
-func (s *search) stylesByNeed(from, to int) []int {
+// stylesByNeed orders styles by the trunk that they need, and gives the least need
+// as a share of the trunk that there is.
+func (s *search) stylesByNeed(from, to int) ([]int, float64) {
 	var order []int
 	need := make([]float64, len(styles))
 	for k := from; k < to; k++ {
 		order = append(order, k)
 		for _, c := range s.all {
 			if h := c.poses.orBest(k); h != nil {
-				need[k] += h.share()
+				need[k] += h.share() / h.roots(s.room)
 			}
 		}
 	}
 	sort.SliceStable(order, func(i, j int) bool { return need[order[i]] < need[order[j]] })
-	return order
+	return order, need[order[0]]
 }
 
 // attempt fills levels from the button upwards with the choices in their order,
-// and keeps the outcome if it is the best so far.
-func (s *search) attempt(order []choice, p policy, step float64) {
+// keeps the outcome if it is the best so far, and tells how many were left.
+func (s *search) attempt(order []choice, p policy, step float64) int {
 	s.puts = s.puts[:0]
 	var rest []choice
 	for _, c := range order {
@@ -116,6 +159,7 @@ func (s *search) attempt(order []choice, p policy, step float64) {
 		r.puts = append([]put(nil), s.puts...)
 		s.best = r
 	}
+	return r.left
 }
 
 // bestLevel tries heights above the last level and gives the fill that scores best.
@@ -125,25 +169,33 @@ func (s *search) bestLevel(rest []choice, p policy, last float64, level int, ste
 		most = math.Max(most, float64(slots/c.pose.girth)+1)
 	}
 	most = math.Min(most, float64(len(rest)))
-	bestScore, bestHeight := 0.0, 0.0
-	var best []put
-	for rise := leastRise; rise <= mostRise; rise += step {
-		if most/(rise+p.bias) <= bestScore || s.steps >= s.limit {
-			break
-		}
+	var best levelFill
+	try := func(rise float64) (all bool) {
 		base := len(s.puts)
 		s.fill(rest, p, last+rise, level)
 		n := len(s.puts) - base
-		if score := float64(n) / (rise + p.bias); score > bestScore {
-			bestScore, bestHeight = score, last+rise
-			best = append(best[:0], s.puts[base:]...)
+		if score := float64(n) / (rise + p.bias); score > best.score {
+			best.score, best.rise = score, rise
+			best.puts = append(best.puts[:0], s.puts[base:]...)
 		}
 		s.puts = s.puts[:base]
-		if n == len(rest) {
+		return n == len(rest)
+	}
+	for rise := leastRise; rise <= mostRise; rise += 2 * step {
+		if most/(rise+p.bias) <= best.score || s.steps >= s.limit || try(rise) {
 			break
 		}
 	}
-	return bestHeight, best
+	if best.rise > leastRise {
+		try(best.rise - step)
+	}
+	return last + best.rise, best.puts
+}
+
+// A levelFill is a level as it could be filled, at its rise above the last one.
+type levelFill struct {
+	score, rise float64
+	puts        []put
 }
 
 // fill puts as many of the choices as it can on a level, in their order, leaving
@@ -160,6 +212,7 @@ next:
 		}
 		for _, m := range missed[:misses] {
 			if m == c.pose {
+				floor = math.Max(floor, (1-p.band)*float64(c.body.Weight))
 				continue next
 			}
 		}
@@ -246,8 +299,3 @@ func (s *search) levelClear(from, to int) bool {
 	}
 	return true
 }
-
-// thorough is filled in by its own file.
-func (s *search) thorough() {}
-
-func refute(r room, bodies []Body) (Verdict, bool) { return Verdict{}, false }

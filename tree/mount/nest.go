@@ -70,6 +70,10 @@ func (h *hung) nest(r room) {
 // like, in mm.
 func (h *hung) share() float64 { return h.pitch / float64(slots/h.girth) }
 
+// roots is the length of trunk that the roots of such castings have, and one more
+// pitch for the first level, in mm.
+func (h *hung) roots(r room) float64 { return h.rootHigh(r) - h.rootLow(r) + h.pitch }
+
 // A style is a way to hold all castings of a tree.
 type style struct{ roll, extra float64 }
 

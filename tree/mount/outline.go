@@ -180,7 +180,10 @@ const (
 // slabs across u where they leave out a good part of that hull.
 func (o *outline) cut(f *frame, b Body, from, to float64) []piece {
 	if len(b.Faces) == 0 {
-		return []piece{newPiece(f.corners, o.whole.pad)}
+		p := o.whole.piece()
+		q := newPiece(f.corners, p.pad)
+		q.volume, q.surface = p.volume, p.surface
+		return []piece{q}
 	}
 	lo, hi := math.Inf(1), math.Inf(-1)
 	for _, c := range f.corners {

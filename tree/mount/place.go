@@ -44,7 +44,7 @@ const (
 	DefaultTilt = 45
 	// DefaultSteps ends the search of a tree that does not fit; a tree of 60 rings
 	// that fits takes a tenth of it.
-	DefaultSteps = 2_000_000
+	DefaultSteps = 400_000
 	// WeightBand is the share by which weights may differ and still count as equal
 	// when castings of one order of weight change places. Common practice, no source.
 	WeightBand = 0.2
@@ -92,6 +92,7 @@ func Place(f Flask, g Gaps, bodies []Body, o Options) (Tree, Verdict) {
 	s := newSearch(r, o, own)
 	s.quick()
 	if o.Thorough {
+		s.limit += o.steps()
 		s.thorough()
 	}
 	tree := treeOf(f, r, o, own, s.best.puts)

@@ -97,6 +97,15 @@ func limits(a []tri) (lo, hi vec) {
 	return lo, hi
 }
 
+func reaches(m vec, r float64, lo, hi vec) bool {
+	for k := range 3 {
+		if m[k]+r < lo[k] || m[k]-r > hi[k] {
+			return false
+		}
+	}
+	return true
+}
+
 // atLeast looks for two triangles nearer than gap.
 func atLeast(a, b []tri, gap float64) (float64, bool) {
 	loA, hiA := limits(a)
@@ -106,14 +115,27 @@ func atLeast(a, b []tri, gap float64) (float64, bool) {
 			return 0, true
 		}
 	}
+	type ball struct {
+		tri
+		middle vec
+		radius float64
+	}
+	var near []ball // those of b that can matter at all
+	for _, y := range b {
+		if m, r := y.ball(); reaches(m, r+gap, loA, hiA) {
+			near = append(near, ball{y, m, r})
+		}
+	}
 	for _, x := range a {
 		mx, rx := x.ball()
-		for _, y := range b {
-			my, ry := y.ball()
-			if mx.sub(my).length() >= gap+rx+ry {
+		if !reaches(mx, rx+gap, loB, hiB) {
+			continue
+		}
+		for _, y := range near {
+			if d, far := mx.sub(y.middle), gap+rx+y.radius; d.dot(d) >= far*far {
 				continue
 			}
-			if d := triangleDistance(x, y); d < gap {
+			if d := triangleDistance(x, y.tri); d < gap {
 				return d, false
 			}
 		}
@@ -272,9 +294,9 @@ func inFeeder(x tri, p Placement, trunk, length float64) bool {
 	u := vec{ts * s, ts * c, tc}
 	root := vec{trunk * s, trunk * c, float64(p.Height)}
 	for _, v := range x {
-		if v.sub(root).dot(u) > length+slackOfReferee {
-			return false
+		if v.sub(root).dot(u) < length-slackOfReferee {
+			return true
 		}
 	}
-	return true
+	return false
 }
