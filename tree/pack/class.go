@@ -7,7 +7,8 @@ import (
 
 // A class is units that are alike in everything: their sizes in each kind of
 // bin and whom they may not meet. Searches count classes, or they would look at
-// every exchange of equal units.
+// every exchange of equal units. Units of one class may always meet: of two
+// that may not, each is in the other's list and not in its own.
 type class struct {
 	units []int
 	size  [][]int64 // by kind, as in unit

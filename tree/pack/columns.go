@@ -115,9 +115,6 @@ func (e *engine) plain() {
 				continue
 			}
 			n := p.copies(c)
-			if e.classes[c].hates(c) {
-				n = 1
-			}
 			e.learn(pattern{kind: k, picks: []pick{{c, n}}})
 		}
 	}

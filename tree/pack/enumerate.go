@@ -151,9 +151,6 @@ func (d *diver) gather(i int, value int64) bool {
 	n := 0
 	if d.fits(i) {
 		n = d.most(i)
-		if len(d.foes[i]) > 0 {
-			n = min(n, 1)
-		}
 	}
 	for ; n >= 0; n-- {
 		d.put(i, n)

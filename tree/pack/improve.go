@@ -31,9 +31,9 @@ func (g goals) less(h goals) bool {
 	return g.full < h.full-1e-9
 }
 
-// improve works on a packing for so much work, and hands back one of pieces.
+// improve works on a packing of pieces, for so much work.
 func (s *space) improve(f *filling, pieces []unit, work int64) *filling {
-	im := &improver{filling: s.piecewise(f, pieces), until: min(s.limit, s.work+work)}
+	im := &improver{filling: f, until: min(s.limit, s.work+work)}
 	im.jobs = make([][]int, len(pieces))
 	for u := range pieces {
 		for _, i := range pieces[u].items {
@@ -54,7 +54,8 @@ func (s *space) improve(f *filling, pieces []unit, work int64) *filling {
 	return im.filling
 }
 
-// piecewise takes the units of a packing apart.
+// piecewise takes the units of a packing apart; nil if one is where it does not
+// go by all that is known, as bounds look past refusals that are not proved.
 func (s *space) piecewise(f *filling, pieces []unit) *filling {
 	of := make(map[int]int, len(pieces))
 	for u := range pieces {
@@ -67,9 +68,14 @@ func (s *space) piecewise(f *filling, pieces []unit) *filling {
 		}
 		o := out.open(f.trays[t].kind)
 		for _, i := range f.items(t) {
-			if u, is := of[i]; is {
-				out.add(o, u)
+			u, is := of[i]
+			if !is {
+				continue // not the first item of its unit
 			}
+			if pieces[u].size[f.trays[t].kind] == nil {
+				return nil
+			}
+			out.add(o, u)
 		}
 	}
 	return out

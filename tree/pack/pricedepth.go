@@ -149,11 +149,7 @@ func (d *diver) walk(i int, value int64, left float64) {
 			return
 		}
 		d.nodes--
-		n := 1
-		if len(d.foes[i]) == 0 {
-			n = d.most(i)
-		}
-		for ; n > 0; n-- {
+		for n := d.most(i); n > 0; n-- {
 			d.put(i, n)
 			d.walk(i+1, value+int64(n)*d.value[i], left-float64(float64(n)*d.weight[i]))
 			d.put(i, -n)

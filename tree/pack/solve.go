@@ -78,53 +78,46 @@ func (s *space) run() result {
 			s.leaveLast(v)
 			continue
 		}
-		s.backfill(r.f)
-		return r
+		return s.backfill(r)
 	}
 }
 
-// backfill finds room, in the caller's order, for units that were left out
-// because the bins ran out.
-func (s *space) backfill(f *filling) {
-	left := s.left
-	s.left = nil
-	done := make(map[int]bool)
-	for _, l := range left {
-		if l.Reason != RanOut || s.avail == nil || done[s.wishes.block[l.Item]] {
-			continue
-		}
-		done[s.wishes.block[l.Item]] = true
-		var items []int
-		for _, o := range left {
-			if s.wishes.block[o.Item] == s.wishes.block[l.Item] {
-				items = append(items, o.Item)
-			}
-		}
-		u := s.stray(f, sorted(items))
-		if f.hangOn(u) {
-			s.free = sorted(append(s.free, items...))
-			left = slices.DeleteFunc(slices.Clone(left), func(o Left) bool { return slices.Contains(items, o.Item) })
-		}
-	}
-	s.left = left
-}
+// mostBackfills is how many units that were left out are tried once more.
+const mostBackfills = 30
 
-// stray adds a unit of its own to a packing, not yet in any tray.
-func (s *space) stray(f *filling, items []int) int {
-	u := unit{items: items}
-	s.measure(&u)
-	at := len(f.units)
-	for w := range f.units {
-		for _, i := range f.units[w].items {
-			for _, j := range items {
-				if s.wishes.foes != nil && slices.Contains(s.wishes.foes[i], j) {
-					u.foes = append(u.foes, w)
-				}
-			}
+// backfill tries, in the caller's order, to pack units that were left out
+// because the bins ran out together with those that were packed.
+func (s *space) backfill(r result) result {
+	var firsts []int
+	for _, l := range s.left {
+		if l.Reason == RanOut && s.wishes.block[l.Item] == l.Item {
+			firsts = append(firsts, l.Item)
 		}
 	}
-	f.units = append(slices.Clone(f.units), u)
-	return at
+	slices.Sort(firsts)
+	for n, first := range firsts {
+		if n == mostBackfills || s.work > s.limit/2 || !slices.ContainsFunc(s.avail, func(n int) bool { return n > 0 }) {
+			break
+		}
+		free, left := slices.Clone(s.free), slices.Clone(s.left)
+		s.left = nil
+		for _, l := range left {
+			if s.wishes.block[l.Item] == first {
+				s.free = append(s.free, l.Item)
+			} else {
+				s.left = append(s.left, l)
+			}
+		}
+		slices.Sort(s.free)
+		if v := s.look(); v.lower <= v.total {
+			if more, again := s.search(v); !again && more.f != nil {
+				r = more
+				continue
+			}
+		}
+		s.free, s.left = free, left
+	}
+	return r
 }
 
 // A view is the free items as units, as far as is known by now.
@@ -324,6 +317,10 @@ const polishWork = 5_000_000
 // finish lowers the later goals of a packing and asks whether it hangs; nil if
 // it does not.
 func (s *space) finish(f *filling, v *view) (out *filling, again bool) {
+	f = s.piecewise(f, v.pieces)
+	if f == nil {
+		return nil, false
+	}
 	f = s.improve(f, v.pieces, polishWork*s.zeal())
 	known := s.hang.unitsKnown()
 	f, _ = s.hangs(f)
@@ -336,7 +333,7 @@ func (s *space) finish(f *filling, v *view) (out *filling, again bool) {
 // polish lowers the later goals of a packing that hangs, as far as it goes on
 // hanging.
 func (s *space) polish(f *filling, v *view) *filling {
-	if better, _ := s.hangs(s.improve(f, v.pieces, polishWork*s.zeal())); better != nil {
+	if better, _ := s.hangs(s.improve(s.piecewise(f, v.pieces), v.pieces, polishWork*s.zeal())); better != nil {
 		return better
 	}
 	return f
