@@ -92,6 +92,9 @@ func jobFiles(fsys fs.FS, problems *problem.List) []string {
 	for _, e := range entries {
 		name := path.Join(JobsDir, e.Name())
 		ext := strings.ToLower(path.Ext(e.Name()))
+		if inner := strings.ToLower(path.Ext(strings.TrimSuffix(e.Name(), path.Ext(e.Name())))); ext == ".txt" && inner != "" {
+			ext = inner // K-204.yaml.txt, as some editors save it unseen
+		}
 		switch {
 		case strings.HasPrefix(e.Name(), ".") || ext == ".md" || ext == ".txt":
 		case e.IsDir():

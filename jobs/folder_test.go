@@ -90,6 +90,20 @@ func TestEmptyFolder(t *testing.T) {
 	}
 }
 
+// A file that was meant to be a job is never passed over in silence.
+func TestFileNames(t *testing.T) {
+	for name, want := range map[string]string{
+		"K-2.yaml": "", "notes.txt": "", "NOTES.MD": "", ".K-2.yaml.swp": "", "v1.2.txt": "job-file-other",
+		"K-2.yml": "job-file-name", "K-2.YAML": "job-file-name", "K-2.yaml.txt": "job-file-name", "K-2.yaml.bak": "job-file-other", "K-2.yaml~": "job-file-other",
+		"old/K-2.yaml": "job-folder",
+	} {
+		f, problems := ReadFolder(sample(t, map[string]string{"jobs/K-204.yaml": plain, "jobs/" + name: strings.Replace(plain, "K-204", "K-2", 1)}), Options{})
+		if got := codes(problems); got != want || f.Refused || (len(f.Held) == 1) != (want == "job-file-name") {
+			t.Errorf("%s: %q, %d held", name, got, len(f.Held))
+		}
+	}
+}
+
 func codes(l problem.List) string {
 	var out []string
 	for _, p := range l {
