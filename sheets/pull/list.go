@@ -1,0 +1,91 @@
+package pull
+
+import (
+	"strings"
+
+	"castweek/sheets/page"
+)
+
+// rows lays lines under the heading of their drawer. Those that are here get
+// boxes for what is really pulled.
+func (p *printer) rows(f *page.Flow, list []*line, here bool) {
+	for at := 0; at < len(list); {
+		end := at + 1
+		for end < len(list) && drawer(list[end].stone) == drawer(list[at].stone) {
+			end++
+		}
+		f.Gap(2)
+		f.Need(value.Leading() + 25)
+		f.Para(value, sortOf(list[at].stone))
+		var rows [][]page.Cell
+		for _, l := range list[at:end] {
+			rows = append(rows, p.row(l, here))
+		}
+		f.Lay(p.table(here), rows)
+		at = end
+	}
+}
+
+func (p *printer) table(here bool) page.Table {
+	t := page.Table{Style: plain, Heads: plain, Pitch: hand.CellH + 3, Columns: []page.Column{
+		{Head: p.say("pull.size"), Width: 32}, {Head: p.say("pull.take"), Width: 22, Align: page.AlignPoint},
+		{Head: p.say("pull.need"), Width: 20, Align: page.AlignPoint}, {Head: p.say("pull.spares"), Width: 20, Align: page.AlignPoint},
+		{Head: p.say("pull.where"), Width: 44}, {Head: p.say("pull.for")}}}
+	if here {
+		t.Columns = append(t.Columns, page.Column{Head: p.say("pull.pulled"), Width: 24}, page.Column{Head: p.say("pull.short"), Width: 22},
+			page.Column{Head: p.say("pull.substitute"), Width: 46})
+	} else {
+		t.Columns = append(t.Columns, page.Column{Head: p.say("pull.state"), Width: 70})
+	}
+	return t
+}
+
+func (p *printer) row(l *line, here bool) []page.Cell {
+	s := l.stone
+	where := s.Parcel
+	if s.Owner != "" && s.Owner != "house" {
+		where = strings.TrimSpace(where + "\n" + p.with("pull.owner", "owner", s.Owner))
+	}
+	row := []page.Cell{{Text: p.size(s), Style: &value}, {Text: p.fig.Count(l.take()), Style: &value}, page.Text(p.fig.Count(l.count)),
+		page.Text(p.fig.Count(l.spares)), page.Text(where), {Text: strings.Join(l.jobs, "  "), Style: &code}}
+	if !here {
+		state := p.say("pull.nothere")
+		if s.Ordered != "" {
+			state = p.with("pull.ordered", "from", p.fig.Text(s.Ordered))
+		}
+		return append(row, page.Text(state))
+	}
+	return append(row, p.boxes(p.digits(l.take())), p.boxes(p.digits(l.take())), page.Box())
+}
+
+// digits is one box for each digit that the count can need.
+func (p *printer) digits(n int) string {
+	form := "00"
+	for m := 100; n >= m; m *= 10 {
+		form += "0"
+	}
+	return form
+}
+
+func (p *printer) boxes(form string) page.Cell {
+	return page.Cell{Draw: func(l *page.Leaf, x, y, w, h float64) { l.Digits(x, y+(h-hand.CellH)/2, hand, form, plain, "") }}
+}
+
+// total is the count of all stones to be taken, with boxes for the count that
+// the parcels on the table give.
+func (p *printer) total(f *page.Flow, list []*line) {
+	take, count, spares := 0, 0, 0
+	for _, l := range list {
+		take, count, spares = take+l.take(), count+l.count, spares+l.spares
+	}
+	f.Gap(4)
+	f.Block(value.Leading()+4, func(l *page.Leaf, x, y, w float64) {
+		l.Line(x, y, x+w, y, page.Edge)
+		base := y + 2 + value.Base()
+		l.Text(x, base, strong, p.say("pull.total"))
+		x = l.Text(x+32, base, value, p.fig.Count(take))
+		x = l.Text(x+8, base, plain, p.with("pull.sum", "count", p.fig.Count(count), "spares", p.fig.Count(spares), "lines", p.fig.Count(len(list))))
+		x = l.Text(x+12, base, plain, p.say("pull.counted"))
+		l.Digits(x+4, y+3, hand, "0"+p.digits(take), plain, "")
+	})
+}
