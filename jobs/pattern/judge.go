@@ -26,7 +26,7 @@ func (r *Report) judge(m *Mesh, s *soundness, u *united, opt Options) {
 	if s.open > 0 {
 		r.State = Patched
 		r.Spots = append(r.Spots, spots("open edges", s.openAt, r)...)
-		text := fmt.Sprintf("%d open edges in %d places, first %s; closed with %.3g mm² of patches (%.2g %% of the skin)", s.open, s.holes, where(r, s.openAt[0]), float64(r.PatchedArea), share*100)
+		text := fmt.Sprintf("%d open edges in %d places, first %s; closed with %.3g mm² of patches (%.2g %% of the skin)", s.open, s.holes, r.Frame.where(s.openAt[0]), float64(r.PatchedArea), share*100)
 		switch {
 		case share > PatchLimit:
 			r.State = Untrusted
@@ -46,7 +46,7 @@ func (r *Report) judge(m *Mesh, s *soundness, u *united, opt Options) {
 			r.State = Untrusted
 			r.Problems.Add(at, "pattern-in-or-out", "turn that solid the right way out, or cut it off, in the program that made it",
 				"a solid of %.1f mm³ %s is inside out and %.0f %% of its skin lies inside others: it may be metal or a cut; counted as metal the solids add up to %.1f mm³, as a cut to %.1f mm³",
-				h.volume, where(r, h.box.centre()), h.buried*100, float64(r.PlainSum), float64(r.PlainSum)-2*h.volume)
+				h.volume, r.Frame.where(h.box.centre()), h.buried*100, float64(r.PlainSum), float64(r.PlainSum)-2*h.volume)
 		}
 	}
 	if r.Volume <= 0 || r.Solids == 0 || math.IsNaN(float64(r.Volume)) {
@@ -59,22 +59,22 @@ func (r *Report) judge(m *Mesh, s *soundness, u *united, opt Options) {
 	}
 	if s.nonManifold > 0 {
 		r.Spots = append(r.Spots, spots("edges of more than two faces", s.manyAt, r)...)
-		r.Problems.Remark(at, "pattern-nonmanifold", "nothing to do for the weight; a printer may stumble", "%d edges are used by more than two faces, first %s", s.nonManifold, where(r, s.manyAt[0]))
+		r.Problems.Remark(at, "pattern-nonmanifold", "nothing to do for the weight; a printer may stumble", "%d edges are used by more than two faces, first %s", s.nonManifold, r.Frame.where(s.manyAt[0]))
 	}
 	if s.flipped > 0 {
 		r.Spots = append(r.Spots, spots("flipped faces", s.flippedAt, r)...)
-		r.Problems.Remark(at, "pattern-flipped", "nothing to do for the weight", "%d faces were the wrong way out and were turned, first %s", s.flipped, where(r, s.flippedAt[0]))
+		r.Problems.Remark(at, "pattern-flipped", "nothing to do for the weight", "%d faces were the wrong way out and were turned, first %s", s.flipped, r.Frame.where(s.flippedAt[0]))
 	}
 	if s.duplicates > 0 {
 		r.Spots = append(r.Spots, spots("double faces", s.duplicateAt, r)...)
-		r.Problems.Remark(at, "pattern-double", "nothing to do for the weight; look whether a part is in the file twice", "%d faces are there twice, first %s", s.duplicates, where(r, s.duplicateAt[0]))
+		r.Problems.Remark(at, "pattern-double", "nothing to do for the weight; look whether a part is in the file twice", "%d faces are there twice, first %s", s.duplicates, r.Frame.where(s.duplicateAt[0]))
 	}
 	if r.InsideOutSolids > 0 {
 		r.Problems.Remark(at, "pattern-inside-out", "nothing to do for the weight; a printer may leave it out", "%d of %d solids were inside out and were turned", r.InsideOutSolids, r.Solids)
 	}
 	for i := range r.Cavities {
 		v := &r.Cavities[i]
-		v.Where = where(r, v.At)
+		v.Where = r.Frame.where(v.At)
 		r.Problems.Remark(at, "pattern-cavity", "open it to the outside, or fill it: a closed cavity cannot be invested", "a closed cavity of %.2f mm³ %s", float64(v.Volume), v.Where)
 	}
 	if size := float64(r.Box.longest()); m.grain > 1e-4*size {
@@ -83,6 +83,13 @@ func (r *Report) judge(m *Mesh, s *soundness, u *united, opt Options) {
 	if n := len(m.Faces); m.backward*2 > n {
 		r.Problems.Remark(at, "pattern-normals", "nothing to do: the order of the corners decides", "%d of %d stated normals point against the order of the corners", m.backward, n)
 	}
+	if float64(r.Overlap()) > 2*float64(r.Bound) {
+		r.Problems.Remark(at, "pattern-overlap", "nothing to do: the overlap is not charged", "the solids add up to %.1f mm³, but %.1f mm³ of that overlaps (%.1f %%)", float64(r.PlainSum), float64(r.Overlap()), 100*float64(r.Overlap())/float64(r.PlainSum))
+	}
+	if r.BuriedSolids > 0 {
+		r.Problems.Remark(at, "pattern-buried", "look whether a stone or a spare part was exported with it", "%d of %d solids lie wholly inside others and add nothing", r.BuriedSolids, r.Solids)
+	}
+	r.judgeWidths(opt)
 	for _, n := range m.notes {
 		r.Problems.Remark(at, n.code, n.remedy, "%s", n.message)
 	}
@@ -105,8 +112,28 @@ func spots(what string, at []Point, r *Report) []Spot {
 			}
 		}
 		if !found && len(out) < mostSpots {
-			out = append(out, Spot{What: what, Count: 1, At: p, Where: where(r, p)})
+			out = append(out, Spot{What: what, Count: 1, At: p, Where: r.Frame.where(p)})
 		}
 	}
 	return out
+}
+
+// judgeWidths names the places of thin walls and narrow gaps.
+func (r *Report) judgeWidths(opt Options) {
+	at := problem.Place{File: r.File}
+	for i := range r.Walls {
+		w := &r.Walls[i]
+		w.Where = r.Frame.where(w.At)
+		r.Problems.Remark(at, "pattern-thin", "thicken it in the model, or agree that it may not fill",
+			"a wall of %.2f mm, limit %.2f mm, over %.1f mm² %s", float64(w.MM), float64(opt.Wall), float64(w.Area), w.Where)
+	}
+	for i := range r.KnifeEdges {
+		r.KnifeEdges[i].Where = r.Frame.where(r.KnifeEdges[i].At)
+	}
+	for i := range r.NarrowGaps {
+		g := &r.NarrowGaps[i]
+		g.Where = r.Frame.where(g.At)
+		r.Problems.Remark(at, "pattern-gap", "widen it, or let the parts overlap a little: investment in it breaks off and is carried into the metal",
+			"a gap of %.2f mm, limit %.2f mm, %.1f mm deep %s", float64(g.MM), float64(opt.Gap), float64(g.Depth), g.Where)
+	}
 }

@@ -32,8 +32,13 @@ func (m *Mesh) Measure(opt Options) Report {
 	ball, _ := thickest(&u, r.Box)
 	r.Thickest = measure.MM(ball)
 	r.thin(&u, opt)
+	if opt.Kind == Ring {
+		r.Finger = c.finger(u.skin, r.Box)
+	}
+	r.Frame = newFrame(r.Finger, thinned(u.skin, mostSkin), r.Box)
 	r.DegenerateFaces = m.degenerate
 	r.judge(m, &s, &u, opt)
+	r.wouldFit(opt.Kind)
 	return r
 }
 

@@ -22,3 +22,13 @@ func inParallel(n int, do func(from, to int)) {
 	}
 	wait.Wait()
 }
+
+// inParallelAlways is for few but long pieces of work.
+func inParallelAlways(n int, do func(from, to int)) {
+	w := min(workers(), n)
+	var wait sync.WaitGroup
+	for i := range w {
+		wait.Go(func() { do(n*i/w, n*(i+1)/w) })
+	}
+	wait.Wait()
+}

@@ -55,6 +55,7 @@ type Report struct {
 	Spots            []Spot // where the faults are
 
 	Finger *Hole // nil: none found, or not a ring
+	Frame  Frame // how a person holds it; the words of all places speak of it
 
 	Thinnest   *Thin // the worst of Walls, nil when none is below the limit
 	Walls      []Thin
