@@ -138,7 +138,7 @@ func (h *house) want(f mixFlags) (w mix.Want, recipe []mix.Content, err error) {
 	if err != nil {
 		return w, nil, err
 	}
-	if a.Noble() == "" {
+	if !mix.Precious(string(a.Noble())) {
 		return w, nil, wrongUsage("%s has no fineness; name an alloy of a precious metal", a.Name)
 	}
 	w.Metal, recipe = string(a.Noble()), contents(a.Composition)
@@ -193,7 +193,7 @@ func shortRat(r *big.Rat) string {
 }
 
 func mixJSON(asked string, w mix.Want, lots []mix.Lot, a mix.Answer) mixAnswer {
-	out := mixAnswer{Schema: schemaVersion, Want: asked, Grams: grams(w.Grams), Lots: []mixLotJSON{}, Short: map[string]float64{}, Problems: problemsJSON(a.Problems)}
+	out := mixAnswer{Schema: schemaVersion, Want: asked, Grams: inGrams(w.Grams), Lots: []mixLotJSON{}, Short: map[string]float64{}, Problems: problemsJSON(a.Problems)}
 	for i, l := range lots {
 		g := measure.Milligram(0)
 		for _, k := range a.Takes {
@@ -201,19 +201,17 @@ func mixJSON(asked string, w mix.Want, lots []mix.Lot, a mix.Answer) mixAnswer {
 				g = k.Grams
 			}
 		}
-		out.Lots = append(out.Lots, mixLotJSON{l.Name, grams(g)})
+		out.Lots = append(out.Lots, mixLotJSON{l.Name, inGrams(g)})
 	}
 	if a.OK() {
-		out.Grams = grams(a.Total)
+		out.Grams = inGrams(a.Total)
 		out.Fineness, out.Worst = roundedDown(a.Fineness), roundedDown(a.Worst)
 	}
 	for _, k := range a.Short {
-		out.Short[mix.ElementName(k.Element)] = grams(k.Grams)
+		out.Short[mix.ElementName(k.Element)] = inGrams(k.Grams)
 	}
 	return out
 }
-
-func grams(g measure.Milligram) float64 { return decimals(float64(g)/1000, 3) }
 
 // roundedDown gives thousandths with three decimals, never more than there is.
 func roundedDown(r *big.Rat) float64 {

@@ -93,8 +93,7 @@ func (h *house) identify(w mix.Want, b *book.Book, l *mix.Lot) error {
 			if !l.Limited || l.Limit > k.Grams {
 				l.Limit, l.Limited = k.Grams, true
 			}
-			h.booked(l, k)
-			return nil
+			return h.booked(l, k)
 		}
 	}
 	if a, ok := h.alloys.Find(l.Name); ok {
@@ -117,16 +116,15 @@ func (h *house) identify(w mix.Want, b *book.Book, l *mix.Lot) error {
 }
 
 // booked takes fineness and recipe from the book and the alloy's name.
-func (h *house) booked(l *mix.Lot, k book.Holding) {
-	fineness := big.NewRat(int64(k.Fineness), 1000)
-	l.StampOnly = k.From == book.StampOnly
-	a, ok := h.alloys.Find(k.Alloy)
-	switch {
-	case ok && a.Noble() != "":
-		l.Comp = mix.Rescaled(contents(a.Composition), string(a.Noble()), fineness)
-	case ok: // a master alloy or a base metal
-		l.Comp = contents(a.Composition)
-	default:
-		l.Partial = true
+func (h *house) booked(l *mix.Lot, k book.Holding) error {
+	a, err := h.alloy(k.Alloy)
+	if err != nil {
+		return err
 	}
+	l.StampOnly = k.From == book.StampOnly
+	l.Comp = contents(a.Composition)
+	if a.Noble() != "" {
+		l.Comp = mix.Rescaled(l.Comp, string(a.Noble()), big.NewRat(int64(k.Fineness), 1000))
+	}
+	return nil
 }

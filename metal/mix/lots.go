@@ -114,3 +114,47 @@ func finenesses(w Want, lots []Lot) []*big.Rat {
 	}
 	return f
 }
+
+// Rescaled is a recipe brought to another fineness of one metal: the others
+// share what is left in the proportions they have. It is how a melt of a known
+// alloy that came out a little finer is reckoned.
+func Rescaled(recipe []Content, metal string, fineness *big.Rat) []Content {
+	rest := new(big.Rat)
+	for _, c := range recipe {
+		if c.Element != metal {
+			rest.Add(rest, c.PerMille)
+		}
+	}
+	out := []Content{{metal, fineness}}
+	for _, c := range recipe {
+		if c.Element != metal && rest.Sign() > 0 {
+			out = append(out, Content{c.Element, mul(c.PerMille, new(big.Rat).Quo(sub(thousand, fineness), rest))})
+		}
+	}
+	return out
+}
+
+// Composition of what is taken of the lots, in ‰, each element as it surely is.
+// Elements come in the order in which the lots name them.
+func Composition(w Want, lots []Lot, takes []Take) (out []Content) {
+	total := new(big.Rat)
+	at := map[string]int{}
+	for _, k := range takes {
+		g := big.NewRat(int64(k.Grams), 1)
+		total.Add(total, g)
+		for _, c := range lots[k.Lot].Comp {
+			i, ok := at[c.Element]
+			if !ok {
+				i = len(out)
+				at[c.Element] = i
+				out = append(out, Content{c.Element, new(big.Rat)})
+			}
+			surely, _ := lots[k.Lot].of(w, c.Element)
+			out[i].PerMille.Add(out[i].PerMille, mul(surely, g))
+		}
+	}
+	for _, c := range out {
+		c.PerMille.Quo(c.PerMille, total)
+	}
+	return out
+}

@@ -143,6 +143,14 @@ func TestBands(t *testing.T) {
 	}
 }
 
+func TestAimAboveFineMetal(t *testing.T) {
+	w := want750()
+	w.Fineness = r("999.9")
+	if a := Make(w, []Lot{fineGold}); a.OK() || a.Problems[0].Code != "mix-aim-too-high" {
+		t.Errorf("%v %v", a.Takes, a.Problems)
+	}
+}
+
 func TestStampIsNotAFineness(t *testing.T) {
 	stamp := Lot{Name: "stamped 750", Comp: comp("Au", "750"), StampOnly: true}
 	a := Make(want750(), []Lot{fineGold, stamp})

@@ -146,3 +146,8 @@ func ElementName(symbol string) string {
 	}
 	return symbol
 }
+
+// Precious says whether a symbol is one of the metals whose fineness is marked.
+func Precious(symbol string) bool {
+	return symbol == "Au" || symbol == "Ag" || symbol == "Pt" || symbol == "Pd"
+}

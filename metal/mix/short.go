@@ -20,6 +20,10 @@ var fineMetal = big.NewRat(9999, 10)
 // within the same total, makes the mix possible.
 func refuse(w Want, lots []Lot, err error) Answer {
 	var a Answer
+	if top, _ := pure(w, lots, w.Metal).of(w, w.Metal); w.Aim().Cmp(top) > 0 {
+		a.Problems.Add(atMix, "mix-aim-too-high", "give a smaller margin: metal this fine is used as it was bought", "the aim of %s ‰ is above the finest metal, %s ‰", w.Aim().FloatString(1), Shown(top))
+		return a
+	}
 	short, ok := shortage(w, lots)
 	if !ok {
 		if err == errTooCoarse {

@@ -1,0 +1,173 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"text/tabwriter"
+
+	"castweek/metal/book"
+
+	"github.com/spf13/cobra"
+)
+
+type holdingJSON struct {
+	Lot      string  `json:"lot"`
+	Alloy    string  `json:"alloy"`
+	Owner    string  `json:"owner"`
+	Form     string  `json:"form"`
+	Fineness float64 `json:"fineness"`
+	From     string  `json:"from"`
+	Grams    float64 `json:"grams"`
+	Melts    int     `json:"melts"`
+}
+
+type metalTreeJSON struct {
+	Tree     string  `json:"tree"`
+	Alloy    string  `json:"alloy"`
+	Charged  float64 `json:"charged_g"`
+	Button   float64 `json:"button_g"`
+	Castings float64 `json:"castings_g"`
+	Filings  float64 `json:"filings_g"`
+	Open     float64 `json:"open_g"`
+}
+
+type stepJSON struct {
+	Line     int     `json:"id"`
+	Movement string  `json:"movement"`
+	From     string  `json:"from"`
+	To       string  `json:"to"`
+	Grams    float64 `json:"grams"`
+}
+
+type traceJSON struct {
+	Of    string     `json:"of"`
+	Back  []stepJSON `json:"back"`
+	Forth []stepJSON `json:"forth"`
+}
+
+// metalAnswer is the JSON answer of the verb.
+type metalAnswer struct {
+	Schema int             `json:"schema"`
+	OnHand []holdingJSON   `json:"on_hand"`
+	Trees  []metalTreeJSON `json:"trees"`
+	Traces []traceJSON     `json:"traces"`
+}
+
+func metalCmd(s *streams) *cobra.Command {
+	var trace string
+	var asJSON, all bool
+	c := &cobra.Command{
+		Use:   "metal FOLDER",
+		Short: "show the metal on hand, and follow a lot, tree or job both ways",
+		Example: `  castweek metal samples/saltmarsh
+  castweek metal samples/saltmarsh --trace 2026-W49-A`,
+		Args: oneFolder,
+		RunE: func(_ *cobra.Command, args []string) error {
+			h, err := openHouse(s, args[0])
+			if err != nil {
+				return err
+			}
+			b, err := h.readBook(s)
+			if err != nil {
+				return err
+			}
+			var traces []book.Trace
+			if trace != "" {
+				if traces = b.Trace(trace); len(traces) == 0 {
+					return refused(fmt.Errorf("the metal's book knows no tree, lot or job %s", trace))
+				}
+			}
+			switch {
+			case asJSON:
+				return writeJSON(s.out, metalState(b, traces, all))
+			case trace != "":
+				tellTraces(s.out, traces)
+				return nil
+			}
+			return tellMetal(s.out, b, all)
+		},
+	}
+	c.Flags().StringVar(&trace, "trace", "", "follow this tree, lot or job")
+	c.Flags().BoolVar(&all, "all", false, "show lots that ran out too")
+	c.Flags().BoolVar(&asJSON, "json", false, "answer as JSON")
+	return c
+}
+
+func metalState(b *book.Book, traces []book.Trace, all bool) metalAnswer {
+	a := metalAnswer{schemaVersion, []holdingJSON{}, []metalTreeJSON{}, []traceJSON{}}
+	for _, h := range b.OnHand() {
+		if h.Grams > 0 || all {
+			a.OnHand = append(a.OnHand, holdingJSON{h.Lot, h.Alloy, h.Owner, string(h.Form), float64(h.Fineness) / 1000, string(h.From), inGrams(h.Grams), h.Melts})
+		}
+	}
+	for _, t := range b.Trees() {
+		a.Trees = append(a.Trees, metalTreeJSON{t.Tree, t.Alloy, inGrams(t.Charged), inGrams(t.Button), inGrams(t.Castings), inGrams(t.Filings), inGrams(t.Open())})
+	}
+	for _, t := range traces {
+		steps := func(list []book.Step) []stepJSON {
+			out := []stepJSON{}
+			for _, x := range list {
+				out = append(out, stepJSON{x.Movement, string(x.Kind), called(x.From), called(x.To), inGrams(x.Grams)})
+			}
+			return out
+		}
+		a.Traces = append(a.Traces, traceJSON{called(t.Of), steps(t.Back), steps(t.Forth)})
+	}
+	return a
+}
+
+// called writes "lot L3"; a way out or in is named by its movement alone.
+func called(n book.Node) string {
+	if n.Kind == book.SupplierNode || n.Kind == book.OutNode {
+		return n.Name
+	}
+	return string(n.Kind) + " " + n.Name
+}
+
+func tellTraces(w io.Writer, traces []book.Trace) {
+	for _, t := range traces {
+		fmt.Fprintf(w, "%s\n", called(t.Of))
+		for _, part := range []struct {
+			title string
+			steps []book.Step
+		}{{"came from", t.Back}, {"went to", t.Forth}} {
+			if len(part.steps) == 0 {
+				continue
+			}
+			fmt.Fprintf(w, "  %s\n", part.title)
+			for _, x := range part.steps {
+				fmt.Fprintf(w, "  %*sline %d: %s of %s to %s (%s)\n", 2*x.Depth, "", x.Movement, x.Grams, called(x.From), called(x.To), x.Kind)
+			}
+		}
+	}
+}
+
+func tellMetal(out io.Writer, b *book.Book, all bool) error {
+	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(w, "lot\talloy\tfineness\tfrom\tform\tmelts\towner\ton hand")
+	for _, h := range b.OnHand() {
+		if h.Grams > 0 || all {
+			fmt.Fprintf(w, "%s\t%s\t%s\t%s\t%s\t%d\t%s\t%s\n", h.Lot, h.Alloy, h.Fineness, h.From, h.Form, h.Melts, ownerWord(h.Owner), h.Grams)
+		}
+	}
+	fmt.Fprintln(w, "\nalloy\tform\towner\tin all\tfine metal in it")
+	for _, x := range b.Sums() {
+		if x.Grams > 0 || all {
+			fmt.Fprintf(w, "%s\t%s\t%s\t%s\t%s\n", x.Alloy, x.Form, ownerWord(x.Owner), x.Grams, x.Fine.Milligram())
+		}
+	}
+	if trees := b.Trees(); len(trees) > 0 {
+		fmt.Fprintln(w, "\ntree\talloy\tcharged\tbutton back\tcastings\tfilings\tlost or not booked")
+		for _, t := range trees {
+			fmt.Fprintf(w, "%s\t%s\t%s\t%s\t%s\t%s\t%s\n", t.Tree, t.Alloy, t.Charged, t.Button, t.Castings, t.Filings, t.Open())
+		}
+	}
+	return w.Flush()
+}
+
+func ownerWord(owner string) string {
+	if owner == "" {
+		return "house"
+	}
+	return owner
+}
