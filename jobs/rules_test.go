@@ -115,3 +115,51 @@ func BenchmarkReadFolder200(b *testing.B) {
 		ReadFolder(files, Options{Measure: measured})
 	}
 }
+
+// Each row changes one line of a sound job and names the codes that come of it.
+func TestValues(t *testing.T) {
+	for _, c := range []struct{ old, new, codes string }{
+		{"due: 2026-12-18 12:00", "due: 2026-12-18", "date-form"},
+		{"due: 2026-12-18 12:00", "due: 18/12/2026 12:00", "date-form"},
+		{"due: 2026-12-18 12:00", "due: 2026-12-18 12:00:00", "date-form"},
+		{"due: 2026-12-18 12:00", "due: 2026-02-30 12:00", "date-form"},
+		{"due: 2026-12-18 12:00", "due: 2026-12-18 24:00", "date-form"},
+		{"due: 2026-12-18 12:00", "due: 2206-12-18 12:00", "date-range"},
+		{"number: K-204", "number: CON", "job-number"},
+		{"number: K-204", "number: aux.1", "job-number"},
+		{"number: K-204", "number: .hidden", "job-number"},
+		{"number: K-204", "number: K-204.", "job-number"},
+		{"number: K-204", "number: a-number-that-is-far-too-long", "job-number"},
+		{"number: K-204", "number: ~", "value-empty"},
+		{"pieces: 2", "pieces: 0", "number-range"},
+		{"pieces: 2", "pieces: 02", "count-whole"},
+		{"pieces: 2", "pieces: 5000", "number-range"},
+		{"state: open", "state: in cast", "word-unknown"},
+		{"on: 2026-11-20", "on: yesterday", "date-form"},
+		{"on: 2026-11-20", "on: 2026-11-20 16:30", ""},
+		{"here: yes", "here: true", "word-unknown"},
+		{"weight: 0.52 g", "weight: 0.52 ct", "unit-unknown"},
+		{"weight: 0.52 g", "weight: 520 mg", ""},
+		{"weight: 0.52 g", "weight: 52 g", "volume-over-size"},
+		{"size: 24 x 22 x 9 mm", "size: 24 x 22 mm", "number-form"},
+		{"size: 24 x 22 x 9 mm", "size: 24 x 22 x 9", "unit-unknown"},
+		{"weight: 0.52 g, size: 24 x 22 x 9 mm", "rod: 2.5 x 40 mm", ""},
+		{"weight: 0.52 g, size: 24 x 22 x 9 mm", "mesh: /etc/K.stl", "mesh-path"},
+		{"weight: 0.52 g, size: 24 x 22 x 9 mm", "mesh: 'patterns\\K.stl'", "mesh-path"},
+		{"feeders: 2 x 3.2 x 9.5 mm", "feeders: 0 x 3.2 x 9.5 mm", "feeders-form"},
+		{"feeders: 2 x 3.2 x 9.5 mm", "feeders: 2 x 3.2 x 9.5", "unit-unknown"},
+		{"feeders: 2 x 3.2 x 9.5 mm", "feeders: none", ""},
+		{"kind: pendant", "kind: Pendant", "word-unknown"},
+		{"parts:", "parts: none\nrest:", "value-shape key-unknown"},
+		{"pieces: 2\n", "pieces: 1000\nbag: together\n", ""},
+		{"  - alloy: 925 silver", "  - spares: 1000\n    alloy: 925 silver", ""},
+	} {
+		if !strings.Contains(plain, c.old) {
+			t.Fatalf("no %q", c.old)
+		}
+		_, problems := ReadFolder(sample(t, map[string]string{"jobs/K-204.yaml": strings.Replace(plain, c.old, c.new, 1)}), Options{})
+		if got := codes(problems); got != c.codes {
+			t.Errorf("%q: got %q, want %q\n%v", c.new, got, c.codes, problems)
+		}
+	}
+}
