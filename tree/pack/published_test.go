@@ -31,6 +31,7 @@ func TestPublished(t *testing.T) {
 		case "weeks":
 			publishedWeeks(t, dir)
 		case "bpps_setups":
+			publishedSetups(t, dir)
 		default:
 			if e.IsDir() {
 				published(t, dir)
