@@ -116,6 +116,7 @@ func (p *printer) bag(b *tree.Bag) []*page.Leaf {
 	s.pictures()
 	s.stones()
 	s.setting()
+	s.countOut()
 	s.assembly()
 	s.finish()
 	s.weights()
@@ -154,7 +155,9 @@ func (s *sheet) with(key string, pairs ...string) string { return s.words.With(k
 func (s *sheet) title(key string, follows float64) {
 	s.f.Gap(2.5)
 	s.f.Need(strong.Leading() + 2 + follows)
-	s.f.Rule()
+	if !s.f.Fresh() {
+		s.f.Rule()
+	}
 	s.f.Para(strong, s.say(key))
 }
 
@@ -193,7 +196,10 @@ func (s *sheet) fact(label string, st page.Style, text string) {
 	if strings.TrimSpace(text) == "" {
 		return
 	}
-	const column = 24.0
+	column := 24.0
+	if s.form == Short {
+		column, st = 18, strong
+	}
 	lines := st.Wrap(text, s.f.Frame.Width()-column)
 	head := plain.Wrap(label, column-1)
 	for i := 0; i < max(len(lines), len(head)); i++ {

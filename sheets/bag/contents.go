@@ -34,13 +34,19 @@ func (s *sheet) contents() {
 			}
 		})
 	}
+	s.missing()
+}
+
+// missing lays which castings of the piece are not in the bag, and why.
+func (s *sheet) missing() {
 	s.doc.Field("missing")
-	if len(s.b.Missing) > 0 {
-		s.f.Gap(1)
-		s.f.Para(strong, s.say("bag.missing"))
-		for _, m := range s.b.Missing {
-			s.f.Para(plain, "- "+m)
-		}
+	if len(s.b.Missing) == 0 {
+		return
+	}
+	s.f.Gap(1)
+	s.f.Para(strong, s.say("bag.missing"))
+	for _, m := range s.b.Missing {
+		s.f.Para(plain, "- "+m)
 	}
 }
 
@@ -49,7 +55,14 @@ func (s *sheet) casting(c tree.BagCasting) {
 	words := s.origin(c)
 	room := s.f.Frame.Width() - hand.Tick*5/3 - bigCode.Width(c.ID) - 3
 	if room < 40 { // a long id stands above its words
-		s.tickLine(c.ID+"\n"+strings.Join(words, ", "), "")
+		at := s.f.Frame.Left + hand.Tick*5/3
+		id := code.Wrap(c.ID, s.f.Frame.Right-at)
+		lines := plain.Wrap(strings.Join(words, ", "), s.f.Frame.Right-at)
+		s.f.Block(max(hand.Pitch, float64(len(id)+len(lines))*plain.Leading()+2), func(l *page.Leaf, x, y, w float64) {
+			l.TickBox(x, y+1, hand.Tick)
+			y = l.Lines(at, y+1+code.Base(), code, id)
+			l.Lines(at, y, plain, lines)
+		})
 		return
 	}
 	lines := plain.Wrap(strings.Join(words[:1], "")+"\n"+strings.Join(words[1:], ", "), room)
@@ -115,7 +128,8 @@ func (s *sheet) grid() {
 	for i, c := range s.b.Castings {
 		widest = max(widest, code.Width(c.ID), plain.Width(s.with("bag.nth", "n", strconv.Itoa(i+1), "of", strconv.Itoa(of))))
 	}
-	cell := hand.Tick*1.35 + widest + 2
+	const gap = 1.8 // neighbours stay 2 mm apart, so the words come nearer
+	cell := hand.Tick + gap + widest + 1.2
 	columns := max(1, int(s.f.Frame.Width()/cell))
 	cell = s.f.Frame.Width() / float64(columns)
 	for i := 0; i < of; {
@@ -133,8 +147,8 @@ func (s *sheet) grid() {
 				for k := row; k < min(row+columns, run); k++ {
 					at := x + float64(k-row)*cell
 					l.Rect(at, y+1, hand.Tick, hand.Tick, page.Edge)
-					l.Text(at+hand.Tick*1.35, y+4.2, plain, s.with("bag.nth", "n", strconv.Itoa(i+k+1), "of", strconv.Itoa(of)))
-					l.Text(at+hand.Tick*1.35, y+4.2+plain.Leading()-0.4, code, s.b.Castings[i+k].ID)
+					l.Text(at+hand.Tick+gap, y+4.2, plain, s.with("bag.nth", "n", strconv.Itoa(i+k+1), "of", strconv.Itoa(of)))
+					l.Text(at+hand.Tick+gap, y+4.2+plain.Leading()-0.4, code, s.b.Castings[i+k].ID)
 				}
 			})
 		}

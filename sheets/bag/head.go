@@ -46,17 +46,20 @@ func (s *sheet) first(l *page.Leaf) float64 {
 	y := s.stamps(l, fr.Left, fr.Top, width)
 	y = s.ids(l, fr.Left, y, width)
 	s.doc.Field("design")
-	head := value.Wrap(s.b.Design, width)
+	st := value
+	if s.form == Short {
+		st = strong
+	}
+	head := st.Wrap(s.b.Design, width)
 	for i, line := range head {
 		if y > bottom { // long names go on below the code
-			head = value.Wrap(strings.Join(head[i:], " "), fr.Width())
-			y = l.Lines(fr.Left, y+value.Base(), value, head) - value.Base()
+			head = st.Wrap(strings.Join(head[i:], " "), fr.Width())
+			y = l.Lines(fr.Left, y+st.Base(), st, head) - st.Base()
 			break
 		}
-		l.Text(fr.Left, y+value.Base(), value, line)
-		y += value.Leading()
+		l.Text(fr.Left, y+st.Base(), st, line)
+		y += st.Leading()
 	}
-	y = max(y, 0)
 	if s.b.Title != "" {
 		l.Text(fr.Left, y+plain.Base(), plain, s.b.Kind+", "+s.b.Title)
 	} else {
@@ -69,6 +72,9 @@ func (s *sheet) first(l *page.Leaf) float64 {
 // jobStyle is the largest of the sizes in which the job number fits.
 func (s *sheet) jobStyle(width float64) page.Style {
 	for _, st := range []page.Style{identity, bigCode} {
+		if s.form == Short && st == identity {
+			continue
+		}
 		if st.Width(s.b.Job) <= width {
 			return st
 		}
@@ -88,8 +94,8 @@ func (s *sheet) stamps(l *page.Leaf, x, y, width float64) float64 {
 		l.Rect(x, y, strong.Width(word)+3, strong.Leading()+0.5, page.Heavy)
 		l.Text(x+1.5, y+strong.Base()+0.2, strong, word)
 		end := x + strong.Width(word) + 6
-		l.Lines(end, y+strong.Base()+0.2, stamp, stamp.Wrap(line, x+width-end))
-		y += strong.Leading() + 2
+		below := l.Lines(end, y+strong.Base()+0.2, stamp, stamp.Wrap(line, x+width-end)) - strong.Base()
+		y = max(y+strong.Leading()+2, below+1)
 	} else {
 		y = l.Lines(x, y+stamp.Base(), stamp, stamp.Wrap(line, width)) - stamp.Base() + 0.5
 	}
@@ -110,9 +116,15 @@ func (s *sheet) ids(l *page.Leaf, x, y, width float64) float64 {
 	const most = 4
 	if n := len(s.b.Castings); n > most {
 		st := page.Style{Face: page.Bold, Size: page.Bench.Identity}
+		if s.form == Short {
+			st = value
+		}
 		return l.Lines(x, y+st.Base(), st, st.Wrap(s.with("bag.castings", "n", s.fig.Count(n)), width)) - st.Base()
 	}
 	st := identity
+	if s.form == Short {
+		st = bigCode
+	}
 	at := x
 	for _, c := range s.b.Castings {
 		w := st.Width(c.ID)
@@ -146,7 +158,7 @@ func (s *sheet) again(l *page.Leaf) float64 {
 	if s.cast.Proposal {
 		x = l.Text(x, fr.Top+st.Base()-1, strong, s.say("sheet.proposal")) + 3
 	}
-	l.Text(x, fr.Top+st.Base()-1, code, fit(code, s.which(), room-(x-fr.Left)))
+	l.Text(x, fr.Top+st.Base()-1, code, fit(code, s.which(room-(x-fr.Left)), room-(x-fr.Left)))
 	l.Text(fr.Left, fr.Top+st.Leading()+plain.Base()-1, plain, fit(plain, s.b.Design, fr.Width()))
 	y := fr.Top + st.Leading() + plain.Leading()
 	l.Line(fr.Left, y, fr.Right, y, page.Edge)
@@ -154,7 +166,7 @@ func (s *sheet) again(l *page.Leaf) float64 {
 }
 
 // which names the castings of the bag in few characters.
-func (s *sheet) which() string {
+func (s *sheet) which(room float64) string {
 	if len(s.b.Castings) > 2 || len(s.b.Castings) == 0 {
 		return s.with("bag.castings", "n", s.fig.Count(len(s.b.Castings)))
 	}
@@ -162,7 +174,11 @@ func (s *sheet) which() string {
 	for i, c := range s.b.Castings {
 		ids[i] = c.ID
 	}
-	return strings.Join(ids, " ")
+	all := strings.Join(ids, " ")
+	if code.Width(all) > room { // the job number stands beside it
+		all = strings.ReplaceAll(all, s.b.Job, "")
+	}
+	return all
 }
 
 // fit is the first line of a text that stands in full on the first leaf.
@@ -180,9 +196,11 @@ func (s *sheet) foot(l *page.Leaf, number, of int) {
 	fr := s.f.Frame
 	y := fr.Bottom + footHeight - 1
 	l.Line(fr.Left, y-6, fr.Right, y-6, page.Hair)
-	st := code
-	l.Text(fr.Left, y-1, st, s.b.Job)
-	l.TextCentre((fr.Left+fr.Right)/2, y-1, plain, s.with("sheet.page", "n", strconv.Itoa(number), "of", strconv.Itoa(of)))
-	l.TextRight(fr.Right, y-1, st, s.b.Job)
-	l.ControlBar(fr.Left, s.f.Paper.H-page.LineEdge-2, stamp, s.say("sheet.bar"))
+	l.Text(fr.Left, y-1, plain, s.with("sheet.page", "n", strconv.Itoa(number), "of", strconv.Itoa(of)))
+	l.TextRight(fr.Right, y-1, code, s.b.Job)
+	bar := s.say("sheet.bar")
+	if fr.Width() < 52+stamp.Width(bar) {
+		bar = s.say("sheet.barshort")
+	}
+	l.ControlBar(fr.Left, s.f.Paper.H-page.LineEdge-2, stamp, bar)
 }

@@ -57,7 +57,7 @@ func seatOf(st *tree.BagStone) seat {
 // places lays the drawing of where the stones sit: outlines in one scale, in
 // three columns and up to three rows, each with its mark, count and place.
 func (s *sheet) places() {
-	const rowSpace, largest = 3.0, 6.0
+	const largest = 6.0
 	var seats []seat
 	for i := range s.b.Stones {
 		if float64(s.b.Stones[i].Length) > 0 {
@@ -79,6 +79,11 @@ func (s *sheet) places() {
 			scale /= 2
 		}
 	}
+	if len(seats) > mostPlaced {
+		s.listed(seats, column, scale)
+		s.f.Para(plain, s.with("bag.placeslist", "scale", s.fig.Set(scale, 2)))
+		return
+	}
 	for row := range 3 {
 		// Those of one row and column stand below each other.
 		var stacks [3][]seat
@@ -90,25 +95,56 @@ func (s *sheet) places() {
 			}
 		}
 		for level := range deepest {
-			height, labels := 0.0, [3][]string{}
+			var line [3]*seat
 			for c := range stacks {
 				if level < len(stacks[c]) {
-					k := stacks[c][level]
-					_, h := extent(k.shape)
-					labels[c] = plain.Wrap(s.fig.Count(k.stone.Count)+" x, "+k.stone.Place, column-14)
-					height = max(height, h*scale+float64(max(2, len(labels[c])))*plain.Leading()+rowSpace)
+					line[c] = &stacks[c][level]
 				}
 			}
-			s.f.Block(height, func(l *page.Leaf, x, y, w float64) {
-				for c := range stacks {
-					if level < len(stacks[c]) {
-						s.seat(l, stacks[c][level], x+float64(c)*column, y, column, scale, labels[c])
-					}
-				}
-			})
+			s.seatRow(line, column, scale, true)
 		}
 	}
 	s.f.Para(plain, s.with("bag.placesnote", "scale", s.fig.Set(scale, 2)))
+}
+
+// mostPlaced is from how many lines of stones on a drawing by places would be
+// a scatter: they are then drawn in their order.
+const mostPlaced = 9
+
+// listed draws the seats in their order, without the words of their places.
+func (s *sheet) listed(seats []seat, column, scale float64) {
+	for i := 0; i < len(seats); i += 3 {
+		var line [3]*seat
+		for c := range min(3, len(seats)-i) {
+			line[c] = &seats[i+c]
+		}
+		s.seatRow(line, column, scale, false)
+	}
+}
+
+// seatRow lays up to three seats beside each other.
+func (s *sheet) seatRow(line [3]*seat, column, scale float64, placed bool) {
+	const space = 3.0
+	height, labels := 0.0, [3][]string{}
+	for c, k := range line {
+		if k == nil {
+			continue
+		}
+		text := s.fig.Count(k.stone.Count) + " x"
+		if placed && k.stone.Place != "" {
+			text += ", " + k.stone.Place
+		}
+		_, h := extent(k.shape)
+		labels[c] = plain.Wrap(text, column-14)
+		height = max(height, h*scale+max(10.5, float64(len(labels[c]))*plain.Leading())+space)
+	}
+	s.f.Block(height, func(l *page.Leaf, x, y, w float64) {
+		for c, k := range line {
+			if k != nil {
+				s.seat(l, *k, x+float64(c)*column, y, column, scale, labels[c])
+			}
+		}
+	})
 }
 
 // seat draws the outlines of one line of stones, as many as fit beside each

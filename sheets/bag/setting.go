@@ -1,6 +1,7 @@
 package bag
 
 import (
+	"reflect"
 	"slices"
 	"strconv"
 	"strings"
@@ -9,20 +10,24 @@ import (
 	"castweek/tree"
 )
 
-// setting lays the steps of each line of stones, with its stop lines before.
+// setting lays the steps of each line of stones, with its stop lines before;
+// lines whose steps are the same share them.
 func (s *sheet) setting() {
+	var done []int
 	for i := range s.b.Stones {
 		st := &s.b.Stones[i]
-		if len(st.Steps) == 0 && len(st.Stops) == 0 {
+		if slices.Contains(done, i) || len(st.Steps) == 0 && len(st.Stops) == 0 {
 			continue
+		}
+		marks := []string{st.Mark}
+		for k := i + 1; k < len(s.b.Stones); k++ {
+			if o := &s.b.Stones[k]; o.Style == st.Style && o.Kind == st.Kind && reflect.DeepEqual(o.Steps, st.Steps) && reflect.DeepEqual(o.Stops, st.Stops) {
+				marks, done = append(marks, o.Mark), append(done, k)
+			}
 		}
 		s.doc.Field("setting steps " + st.Mark)
 		s.title("steps.title", 40)
-		s.f.Gap(0.5)
-		s.f.Block(11, func(l *page.Leaf, x, y, w float64) {
-			s.mark(l, x+5, y+5.5, st.Mark)
-			l.Text(x+13, y+5.5+page.CapMM(value.Size)/2, value, fit(value, st.Style+": "+s.fig.Count(st.Count)+" "+st.Kind, w-13))
-		})
+		s.stepsHead(st, marks)
 		s.stops(st)
 		for n, step := range st.Steps {
 			if step.Caution != "" {
@@ -30,12 +35,36 @@ func (s *sheet) setting() {
 			}
 			text := s.fig.Text(step.Text)
 			if step.Tool != "" {
-				text += "\n" + s.with("steps.tool", "tool", s.fig.Text(step.Tool))
+				text += " " + s.with("steps.tool", "tool", s.fig.Text(step.Tool))
 			}
 			s.tickLine(text, strconv.Itoa(n+1))
 		}
 		s.sources(st)
 	}
+}
+
+// stepsHead says which stones the steps are for. Many marks are written, few
+// are drawn.
+func (s *sheet) stepsHead(st *tree.BagStone, marks []string) {
+	const drawn = 4
+	words := st.Style + ": " + st.Kind
+	if len(marks) > drawn {
+		s.f.Para(value, words)
+		s.f.Para(strong, strings.Join(marks, ", "))
+		return
+	}
+	if len(marks) == 1 {
+		words = st.Style + ": " + s.fig.Count(st.Count) + " x " + st.Kind + " " + s.size(st) + "\u00a0" + s.say("unit.mm")
+	}
+	from := indent + 11*float64(len(marks)-1)
+	lines := value.Wrap(words, s.f.Frame.Width()-from)
+	s.f.Gap(0.5)
+	s.f.Block(max(11, float64(len(lines))*value.Leading()+2), func(l *page.Leaf, x, y, w float64) {
+		for i, m := range marks {
+			s.mark(l, x+5+11*float64(i), y+5.5, m)
+		}
+		l.Lines(x+from, y+5.5+page.CapMM(value.Size)/2, value, lines)
+	})
 }
 
 // stops lays the lines that say when to stop, in a heavy frame each, so that
@@ -45,7 +74,12 @@ func (s *sheet) stops(st *tree.BagStone) {
 		return
 	}
 	const indent = 4.0
+	high := strong.Leading()
+	for _, stop := range st.Stops {
+		high += float64(len(plain.Wrap(s.fig.Text(stop.Text), s.f.Frame.Width()-indent)))*plain.Leading() + 1.2
+	}
 	s.f.Gap(1)
+	s.f.Need(min(high, s.f.Frame.Height()*0.6))
 	s.f.Para(strong, s.say("steps.stop"))
 	for _, stop := range st.Stops {
 		text := s.fig.Text(stop.Text)

@@ -4,44 +4,98 @@ import (
 	"strings"
 
 	"castweek/sheets/page"
+	"castweek/tree"
 )
 
-// short lays the form for A6: which piece it is, what is in the bag and which
-// stones go where; the steps stay on the whole bag.
+// short lays the form for A6: which piece it is, what is in the bag, which
+// stones go where and what they do not stand. The steps, the boxes for counts
+// and weights and the pictures stay on the whole bag.
 func (s *sheet) short() []*page.Leaf {
 	s.begin(page.A6)
 	s.f.Frame.Left = page.WordEdge
 	s.facts()
 	s.cautions(s.b.Cautions)
-	s.contents()
+	s.shortContents()
 	for i := range s.b.Stones {
 		st := &s.b.Stones[i]
 		s.doc.Field("stones " + st.Mark)
-		s.changed("stone "+st.Mark, func() {
-			s.f.Gap(1.5)
-			s.f.Need(40)
-			s.f.Rule()
-			s.stoneName(st)
-			s.fact(s.say("stone.toset"), value, s.fig.Count(st.Count))
-			s.fact(s.say("stone.spares"), strong, s.fig.Count(st.Spares))
-			size := s.fig.Set(float64(st.Length), 2)
-			if st.Width > 0 && st.Width != st.Length {
-				size += " x " + s.fig.Set(float64(st.Width), 2)
-			}
-			s.fact(s.say("stone.size"), strong, size)
-			s.stoneFacts(st)
-			var stands []string
-			for _, cell := range st.Stands {
-				_, key := shown(cell.Level)
-				stands = append(stands, cell.Word+": "+s.say(key))
-			}
-			s.fact(s.say("stone.care"), plain, strings.Join(stands, "; "))
-		})
+		s.changed("stone "+st.Mark, func() { s.shortStone(st) })
 	}
-	s.finish()
+	b := s.b
+	s.doc.Field("finish")
+	if b.Finish+b.Masked+b.Plated+b.LastStep+b.Hallmark != "" {
+		s.f.Rule()
+		s.changed("finish", func() {
+			s.pairs(s.f.Frame.Left, []pair{{"finish.finish", b.Finish}, {"finish.masked", b.Masked}, {"finish.plated", b.Plated}, {"finish.last", b.LastStep}})
+		})
+		s.changed("hallmark", func() { s.pairs(s.f.Frame.Left, []pair{{"finish.hallmark", b.Hallmark}}) })
+	}
 	s.notes()
 	if s.crossed() {
 		s.f.Para(stamp, s.say("sheet.crossed"))
 	}
 	return s.f.End()
+}
+
+// shortContents lists castings with what and from where they are, those alike
+// together, and findings.
+func (s *sheet) shortContents() {
+	s.doc.Field("castings")
+	s.changed("castings", func() {
+		s.title("bag.here", 2*plain.Leading())
+		for i := 0; i < len(s.b.Castings); {
+			same := strings.Join(s.origin(s.b.Castings[i]), ", ")
+			var ids []string
+			for ; i < len(s.b.Castings) && strings.Join(s.origin(s.b.Castings[i]), ", ") == same; i++ {
+				ids = append(ids, s.b.Castings[i].ID)
+			}
+			s.f.Para(code, strings.Join(ids, " "))
+			s.f.Para(plain, same)
+		}
+	})
+	s.doc.Field("findings")
+	if len(s.b.Findings) > 0 {
+		s.changed("findings", func() {
+			for _, f := range s.b.Findings {
+				s.f.Para(plain, s.finding(f))
+			}
+		})
+	}
+	s.missing()
+}
+
+func (s *sheet) shortStone(st *tree.BagStone) {
+	s.f.Gap(1)
+	s.f.Need(6 * plain.Leading())
+	s.f.Rule()
+	s.f.Gap(0.5)
+	s.f.Block(10, func(l *page.Leaf, x, y, w float64) {
+		s.mark(l, x+5, y+5, st.Mark)
+		l.Lines(x+indent, y+strong.Base()-0.5, strong, []string{fit(strong, stoneWords(st), w-indent), fit(strong, st.Place, w-indent)})
+	})
+	left := s.f.Frame.Left
+	if strong.Width(stoneWords(st)) > s.f.Frame.Width()-indent || strong.Width(st.Place) > s.f.Frame.Width()-indent {
+		s.f.Para(plain, stoneWords(st)+", "+st.Place)
+	}
+	ordered := st.Ordered
+	if st.Here {
+		ordered = ""
+	} else if ordered == "" {
+		ordered = s.say("stone.nothere")
+	}
+	style := st.Style
+	if st.InWax {
+		style += ", " + s.say("stone.inwax")
+	}
+	s.pairs(left, []pair{{"stone.toset", s.fig.Count(st.Count)}, {"stone.spares", s.fig.Count(st.Spares)}, {"stone.size", s.size(st)},
+		{"stone.style", style}, {"stone.part", st.Part}, {"stone.owner", st.Owner}, {"stone.risk", st.Risk}, {"stone.parcel", st.Parcel},
+		{"stone.treatment", st.Treatment}, {"stone.ordered", ordered}})
+	var stands []string
+	for _, cell := range st.Stands {
+		_, key := shown(cell.Level)
+		stands = append(stands, cell.Word+" "+s.say(key))
+	}
+	if len(stands) > 0 {
+		s.f.Para(plain, s.say("stone.care")+": "+strings.Join(stands, ", "))
+	}
 }

@@ -17,6 +17,11 @@ func (s *sheet) weights() {
 	step := s.cast.House.ScaleStep
 	s.doc.Field("weights")
 	largest := w.Cast
+	for _, m := range s.expected() { // figures that add up are printed so that they do
+		if step > 0 && m%step != 0 {
+			step = 1
+		}
+	}
 	var rows [][]page.Cell
 	row := func(stage string, expected measure.Milligram) {
 		text := s.say("none")
@@ -59,6 +64,16 @@ func (s *sheet) weights() {
 	})
 }
 
+// expected are the expected weights that the bag prints.
+func (s *sheet) expected() []measure.Milligram {
+	w := s.b.Weights
+	out := []measure.Milligram{w.Cast, w.Finished, w.Stones, w.Findings, w.Metal}
+	for _, c := range s.b.Castings {
+		out = append(out, c.Finished)
+	}
+	return out
+}
+
 // digits is how many boxes a weight needs: those of the largest expected one and
 // one more before the point, since a surprise is what the scale is for.
 func (s *sheet) digits(largest measure.Milligram) string {
@@ -74,12 +89,12 @@ func (s *sheet) digits(largest measure.Milligram) string {
 // closes the bag.
 func (s *sheet) handOver() {
 	const hands = 3
-	s.title("hand.title", 2*hand.Pitch)
+	s.title("hand.title", (hands+2)*hand.Pitch)
 	rows := make([][]page.Cell, hands)
 	for i := range rows {
 		rows[i] = []page.Cell{page.Box(), page.Box(), page.Box(), page.Box()}
 	}
-	s.f.Lay(page.Table{Style: plain, Pitch: hand.Pitch, Every: 99, Columns: []page.Column{
+	s.f.Lay(page.Table{Style: plain, Pitch: hand.Pitch, Columns: []page.Column{
 		{Head: s.say("hand.to")}, {Head: s.say("hand.date"), Width: 26}, {Head: s.say("hand.weight"), Width: 26}, {Head: s.say("hand.initials"), Width: 22}}}, rows)
 	s.f.Gap(1.5)
 	end := strong.Wrap(s.say("bag.end"), s.f.Frame.Width()-40)

@@ -18,6 +18,7 @@ type Flow struct {
 	top    float64
 	leaves []*Leaf
 	barAt  float64 // y where a run of changed lines began, or 0
+	barOps int     // what the leaf held when it began
 }
 
 // Flow begins to lay on a paper; the first leaf starts with the first block.
@@ -43,7 +44,7 @@ func (f *Flow) Break() {
 	}
 	f.top = f.Y
 	if barred {
-		f.barAt = f.Y
+		f.barAt, f.barOps = f.Y, len(f.leaf.ops)
 	}
 }
 
@@ -82,7 +83,7 @@ func (f *Flow) Block(height float64, draw func(l *Leaf, x, y, width float64)) {
 }
 
 // Para lays text in lines, parted between leaves where it must; a single line
-// is not left alone at the foot of a leaf.
+// is left alone neither at the foot of a leaf nor at the top of the next.
 func (f *Flow) Para(s Style, text string) { f.ParaAt(s, f.Frame.Left, f.Frame.Width(), text) }
 
 // ParaAt is Para in a column of its own.
@@ -92,7 +93,10 @@ func (f *Flow) ParaAt(s Style, x, width float64, text string) {
 	if len(lines) > 1 {
 		f.Need(2 * step)
 	}
-	for _, line := range lines {
+	for i, line := range lines {
+		if i == len(lines)-2 && i > 0 { // the last line takes one with it
+			f.Need(2 * step)
+		}
 		f.Need(step)
 		f.Leaf().Text(x, f.Y+base(s.Size), s, line)
 		f.Y += step
@@ -120,14 +124,14 @@ func (f *Flow) Rule() {
 func (f *Flow) StartBar() {
 	f.Leaf()
 	f.endBar()
-	f.barAt = f.Y
+	f.barAt, f.barOps = f.Y, len(f.leaf.ops)
 }
 
 // EndBar ends the change bar.
 func (f *Flow) EndBar() { f.endBar() }
 
 func (f *Flow) endBar() {
-	if f.barAt > 0 && f.Y > f.barAt {
+	if f.barAt > 0 && f.Y > f.barAt && len(f.leaf.ops) > f.barOps {
 		f.leaf.ChangeBar(f.Frame.Right+1.2, f.barAt, f.Y)
 	}
 	f.barAt = 0

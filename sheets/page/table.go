@@ -46,6 +46,7 @@ type Table struct {
 	Heads   Style   // 0: Style in bold
 	Pitch   float64 // least height of a row
 	Every   int     // a light rule below every so many rows; 0: every row
+	Bare    bool    // no rules at all
 
 	flow   *Flow
 	widths []float64
@@ -129,8 +130,12 @@ func (t *Table) head() {
 		x += t.widths[i]
 	}
 	f.Y += h
-	f.Leaf().Line(f.Frame.Left, f.Y, f.Frame.Right, f.Y, Edge)
-	f.Y += 0.5
+	if t.Bare {
+		f.Y -= 1.5
+	} else {
+		f.Leaf().Line(f.Frame.Left, f.Y, f.Frame.Right, f.Y, Edge)
+		f.Y += 0.5
+	}
 	t.rows = 0
 }
 
@@ -217,7 +222,7 @@ func (t *Table) draw(row []Cell, lines [][]string, h float64) {
 	}
 	f.Y += h
 	t.rows++
-	if t.Every == 0 || t.rows%t.Every == 0 {
+	if !t.Bare && (t.Every == 0 || t.rows%t.Every == 0) {
 		l.Line(f.Frame.Left, f.Y, f.Frame.Right, f.Y, Hair)
 	}
 }

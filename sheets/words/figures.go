@@ -58,7 +58,9 @@ func (f Figures) Mark() string {
 
 // Fixed writes a measured value with a fixed count of decimals, for columns
 // that are compared: "12.40".
-func (f Figures) Fixed(v float64, decimals int) string { return f.number(measure.Decimals(v, decimals)) }
+func (f Figures) Fixed(v float64, decimals int) string {
+	return f.number(measure.Decimals(v, decimals))
+}
 
 // Set writes a value that is set, without zeros at its end: "5", "0.5".
 func (f Figures) Set(v float64, decimals int) string {
@@ -73,7 +75,9 @@ func (f Figures) Set(v float64, decimals int) string {
 func (f Figures) Count(n int) string { return f.number(strconv.Itoa(n)) }
 
 // MM writes a length to the hundredth, with its unit.
-func (f Figures) MM(v measure.MM) string { return f.Set(float64(v), 2) + NoBreak + f.Words.Say("unit.mm") }
+func (f Figures) MM(v measure.MM) string {
+	return f.Set(float64(v), 2) + NoBreak + f.Words.Say("unit.mm")
+}
 
 // Decimals is how many decimals of a gram a scale with a step shows.
 func Decimals(step measure.Milligram) int {
