@@ -20,7 +20,7 @@ var ground = []string{"castweek/metal/measure", "castweek/metal/problem"}
 // Parents compose their leaves; leaves never import their parent.
 var leafOrder = map[string][]string{
 	"castweek/jobs/setting":      {"castweek/jobs/stone"},
-	"castweek/jobs/workshop":     {"castweek/jobs/source"},
+	"castweek/jobs/workshop":     {"castweek/jobs/setting", "castweek/jobs/source"},
 	"castweek/cmd/castweek":      {"castweek/cmd/castweek/save"},
 	"castweek/cmd/castweek/save": {},
 }

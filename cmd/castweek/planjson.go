@@ -33,11 +33,11 @@ type (
 		Castings []string           `json:"castings"`
 		Volume   float64            `json:"pattern_volume_mm3"`
 		Before   map[string]float64 `json:"tree_before_investing_g"`
-		Metal    metalJSON          `json:"metal_g"`
+		Metal    treeMetalJSON      `json:"metal_g"`
 		Mounting []mountJSON        `json:"mounting"`
 	}
-	// metalJSON: every key but total is an addend of it.
-	metalJSON struct {
+	// treeMetalJSON: every key but total is an addend of it.
+	treeMetalJSON struct {
 		Patterns float64 `json:"patterns"`
 		Feeders  float64 `json:"feeders"`
 		Trunk    float64 `json:"trunk"`
@@ -78,7 +78,7 @@ type (
 
 func stamp(t time.Time) string { return t.Format(time.RFC3339) }
 
-func grams(m measure.Milligram) float64 { return float64(m) / 1000 }
+func inGrams(m measure.Milligram) float64 { return float64(m) / 1000 }
 
 func planJSON(p *tree.Plan) planAnswer {
 	c := &p.Cast
@@ -102,14 +102,14 @@ func planJSON(p *tree.Plan) planAnswer {
 func treeAnswer(t tree.Tree) treeJSON {
 	c := t.Charge
 	j := treeJSON{Name: t.Name, Alloy: t.Alloy, Owner: t.Owner, Flask: t.Flask, Castings: []string{}, Volume: decimals(float64(t.Patterns), 3), Before: map[string]float64{},
-		Metal:    metalJSON{grams(c.Patterns), grams(c.Feeders), grams(c.Trunk), grams(c.Button), grams(c.MeltLoss), grams(c.Rounding), grams(c.Total)},
+		Metal:    treeMetalJSON{inGrams(c.Patterns), inGrams(c.Feeders), inGrams(c.Trunk), inGrams(c.Button), inGrams(c.MeltLoss), inGrams(c.Rounding), inGrams(c.Total)},
 		Mounting: []mountJSON{}}
 	for _, h := range t.Castings {
 		j.Castings = append(j.Castings, h.Casting)
 		j.Mounting = append(j.Mounting, mountJSON{h.Casting, h.Level, h.Hour, decimals(h.Tilt, 1)})
 	}
 	for _, m := range t.Before {
-		j.Before[m.Material] = grams(m.Weight)
+		j.Before[m.Material] = inGrams(m.Weight)
 	}
 	return j
 }

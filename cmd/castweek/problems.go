@@ -37,7 +37,7 @@ func tellProblems(s *streams, list problem.List) {
 				fmt.Fprintf(s.err, "and %d more of them\n\n", len(part)-mostShown)
 				break
 			}
-			fmt.Fprintf(s.err, "%s\n", p)
+			fmt.Fprintln(s.err, p.String())
 		}
 	}
 }

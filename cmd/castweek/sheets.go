@@ -20,14 +20,16 @@ type written struct {
 	kept    error // a file that another program holds: the old one stands
 }
 
-// printers lists the sheets by their file names.
+// printers lists the sheets by their file names. A sheet about castings is not
+// printed for a cast that has none.
 var printers = []struct {
-	name  string
-	print func(c *tree.Cast) ([]byte, problem.List, error)
+	name   string
+	always bool
+	print  func(c *tree.Cast) ([]byte, problem.List, error)
 }{
-	{"bags.pdf", func(c *tree.Cast) ([]byte, problem.List, error) { return bag.Print(c, bag.Options{}) }},
-	{"pour.pdf", func(c *tree.Cast) ([]byte, problem.List, error) { return pour.Print(c) }},
-	{"week.xlsx", workbook.Write},
+	{"bags.pdf", false, func(c *tree.Cast) ([]byte, problem.List, error) { return bag.Print(c, bag.Options{}) }},
+	{"pour.pdf", false, func(c *tree.Cast) ([]byte, problem.List, error) { return pour.Print(c, pour.Options{}) }},
+	{"week.xlsx", true, workbook.Write},
 }
 
 // writeSheets prints every sheet of a cast in memory, and only when all are
@@ -36,6 +38,10 @@ func writeSheets(dir string, c *tree.Cast) (written, error) {
 	w := written{dir: dir}
 	files := map[string][]byte{}
 	for _, p := range printers {
+		if len(c.Trees) == 0 && !p.always {
+			files[p.name] = nil // an earlier print of it speaks of another plan
+			continue
+		}
 		data, remarks, err := p.print(c)
 		if err != nil {
 			return w, failed(err)

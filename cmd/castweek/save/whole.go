@@ -25,7 +25,7 @@ func (k *Kept) Unwrap() error { return k.Cause }
 // Files writes each file of the set below dir, which is made when it is
 // missing. All are written under temporary names and synced before the first is
 // renamed, so that a failure in between leaves no half written file. What could
-// not be renamed is named in a *[Kept].
+// not be renamed is named in a *[Kept]. A file whose content is nil is removed.
 func Files(dir string, files map[string][]byte) error {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return err
@@ -45,6 +45,9 @@ func Files(dir string, files map[string][]byte) error {
 		}
 	}()
 	for _, name := range names {
+		if files[name] == nil {
+			continue
+		}
 		t, err := temporary(dir, files[name])
 		if err != nil {
 			return err
@@ -53,7 +56,7 @@ func Files(dir string, files map[string][]byte) error {
 	}
 	kept := &Kept{}
 	for _, name := range names {
-		if err := os.Rename(temps[name], filepath.Join(dir, name)); err != nil {
+		if err := settle(temps[name], filepath.Join(dir, name)); err != nil {
 			kept.Files, kept.Cause = append(kept.Files, filepath.Join(dir, name)), err
 			continue
 		}
@@ -61,6 +64,18 @@ func Files(dir string, files map[string][]byte) error {
 	}
 	if kept.Cause != nil {
 		return kept
+	}
+	return nil
+}
+
+// settle gives a temporary file its name, or removes what has that name when
+// there is none.
+func settle(temp, path string) error {
+	if temp != "" {
+		return os.Rename(temp, path)
+	}
+	if err := os.Remove(path); err != nil && !errors.Is(err, os.ErrNotExist) {
+		return err
 	}
 	return nil
 }
