@@ -194,7 +194,12 @@ func (s *space) search(v *view) (r result, again bool) {
 			lower = n + 1
 			continue
 		}
-		lower = max(lower, h.bound(s, v))
+		if n == v.lower {
+			lower = max(lower, s.dualBound(v.sure, s.avail))
+		}
+		if lower <= n {
+			lower = max(lower, h.bound(s, v))
+		}
 		if lower > n {
 			continue
 		}

@@ -88,8 +88,12 @@ func (s *space) broken(v *view, n int) []unit {
 	for u := range v.blocks {
 		for _, i := range v.blocks[u].items {
 			of[i] = v.blocks[u].items[0]
-			if slices.Contains(apart, s.jobs[i]) {
-				of[i] = s.wishes.block[i]
+		}
+	}
+	for u := range v.pieces {
+		if slices.Contains(apart, s.jobs[v.pieces[u].items[0]]) {
+			for _, i := range v.pieces[u].items {
+				of[i] = v.pieces[u].items[0]
 			}
 		}
 	}
