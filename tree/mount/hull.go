@@ -35,6 +35,7 @@ type facet struct {
 	offset  float64
 	next    [3]int // across ab, bc, ca
 	outside []int
+	far     float64 // of the points outside from the triangle, once it is settled
 	gone    bool
 }
 
@@ -170,19 +171,22 @@ func (g *growingHull) farOutside(i int, coarse float64) int {
 	if f.gone {
 		return -1
 	}
-	eye, far, all := -1, 0.0, true
+	eye, far := -1, 0.0
 	for _, k := range f.outside {
 		if d := f.normal.dot(g.points[k]) - f.offset; d > far {
 			eye, far = k, d
 		}
-		if all && g.apartFrom(f, k) > coarse {
-			all = false
+	}
+	if far > coarse {
+		return eye
+	}
+	f.far = 0
+	for _, k := range f.outside {
+		if f.far = math.Max(f.far, g.apartFrom(f, k)); f.far > coarse {
+			return eye
 		}
 	}
-	if all {
-		return -1
-	}
-	return eye
+	return -1
 }
 
 func (g *growingHull) apartFrom(f *facet, k int) float64 {
@@ -274,9 +278,7 @@ func (g *growingHull) result() hull {
 			continue
 		}
 		h.faces = append(h.faces, [3]int{at(f.a), at(f.b), at(f.c)})
-		for _, k := range f.outside {
-			h.pad = math.Max(h.pad, g.apartFrom(f, k))
-		}
+		h.pad = math.Max(h.pad, f.far)
 	}
 	return h
 }

@@ -2,9 +2,24 @@ package mount
 
 import "math"
 
-// coarse is how much of its corners a measured outline may leave out, in mm; what
-// it leaves out is added all round as padding.
-const coarse = 0.04
+// coarse is how far corners that a measured outline leaves out may lie outside it,
+// in mm; that much is added all round as padding. A body with more than mostCorners
+// left is coarsened further, up to coarsest, because the search looks at them all.
+const (
+	coarse      = 0.04
+	coarsest    = 0.15
+	mostCorners = 160
+)
+
+func coarseHull(points []vec) hull {
+	h := hullOf(points, coarse)
+	for c := 2 * coarse; len(h.corners) > mostCorners && h.pad+c <= coarsest+coarse; c *= 1.5 {
+		fewer := hullOf(h.corners, c)
+		fewer.pad += h.pad
+		h = fewer
+	}
+	return h
+}
 
 // An outline is the measured shape of a pattern with the ways to attach it.
 type outline struct {
@@ -40,7 +55,7 @@ func trace(b Body) *outline {
 		for i, p := range b.Points {
 			points[i] = p
 		}
-		o.whole = hullOf(points, coarse)
+		o.whole = coarseHull(points)
 	}
 	for _, toward := range directions(b, o.whole) {
 		f := o.frameFor(b, toward)
@@ -71,7 +86,7 @@ func directions(b Body, whole hull) []vec {
 	best, thin := axes[0], math.Inf(1)
 	for _, a := range axes {
 		f := newFrame(endOf(whole.corners, a), a)
-		if r := f.radiusAt(b, tipDepth); r > 0 && r < thin {
+		if r := f.mesh(b).radiusAt(tipDepth); r > 0 && r < thin {
 			best, thin = a, r
 		}
 	}
@@ -103,11 +118,27 @@ func endOf(corners []vec, toward vec) vec {
 // onMesh is the spot of the mesh nearest to a point: the middle of a ring's side is
 // a hole, and a feeder must end on metal. Without faces the point stays as it is.
 func onMesh(b Body, p vec) vec {
+	if len(b.Faces) == 0 {
+		return p
+	}
 	best, far := p, math.Inf(1)
+	for _, q := range b.Points {
+		if d := vec(q).sub(p); d.dot(d) < far {
+			best, far = q, d.dot(d)
+		}
+	}
+next:
 	for _, t := range b.Faces {
 		s := simplex{n: 3}
 		for k := range 3 {
 			s.at[k] = vec(b.Points[t[k]]).sub(p)
+		}
+		off := 0.0 // of the triangle's bounding box
+		for k := range 3 {
+			lo := math.Max(0, math.Max(min(s.at[0][k], s.at[1][k], s.at[2][k]), -max(s.at[0][k], s.at[1][k], s.at[2][k])))
+			if off += lo * lo; off >= far {
+				continue next
+			}
 		}
 		if v := s.nearest(); v.dot(v) < far {
 			best, far = p.add(v), v.dot(v)
@@ -176,14 +207,14 @@ const (
 	worthCutting = 0.12
 )
 
-// cut gives the pieces of the pattern between two distances along u: its hull, or
-// slabs across u where they leave out a good part of that hull.
+// cut gives the pieces of the pattern between two distances along u: the whole
+// hull, or slabs across u where they leave out a good part of it.
 func (o *outline) cut(f *frame, b Body, from, to float64) []piece {
+	p := o.whole.piece()
+	whole := newPiece(f.corners, p.pad)
+	whole.volume, whole.surface = p.volume, p.surface
 	if len(b.Faces) == 0 {
-		p := o.whole.piece()
-		q := newPiece(f.corners, p.pad)
-		q.volume, q.surface = p.volume, p.surface
-		return []piece{q}
+		return []piece{whole}
 	}
 	lo, hi := math.Inf(1), math.Inf(-1)
 	for _, c := range f.corners {
@@ -191,7 +222,7 @@ func (o *outline) cut(f *frame, b Body, from, to float64) []piece {
 	}
 	// The hull leaves out coarse at most; the outermost slabs take in the rest.
 	lo, hi = math.Max(lo, from), math.Min(hi, to)
-	whole := hullOf(f.slice(b, from, to), coarse)
+	m := f.mesh(b)
 	var parts []piece
 	sum := 0.0
 	for k := range slabs {
@@ -202,34 +233,50 @@ func (o *outline) cut(f *frame, b Body, from, to float64) []piece {
 		if k == slabs-1 {
 			z = to
 		}
-		if points := f.slice(b, a, z); len(points) > 0 {
-			h := hullOf(points, coarse)
+		if points := m.slice(a, z); len(points) > 0 {
+			h := coarseHull(points)
 			sum += h.volume()
 			parts = append(parts, h.piece())
 		}
 	}
-	if sum <= (1-worthCutting)*whole.volume() {
+	if sum <= (1-worthCutting)*whole.volume {
 		return parts
 	}
-	return []piece{whole.piece()}
+	return []piece{whole}
+}
+
+// A localMesh is a mesh along u, v, w.
+type localMesh struct {
+	points []vec
+	faces  [][3]int32
+}
+
+func (f *frame) mesh(b Body) localMesh {
+	m := localMesh{points: make([]vec, len(b.Points)), faces: b.Faces}
+	for i, p := range b.Points {
+		m.points[i] = f.local(p)
+	}
+	return m
 }
 
 // slice gives the corners of the part of the mesh between two distances along u:
 // those of each triangle clipped to the slab.
-func (f *frame) slice(b Body, from, to float64) []vec {
-	local := make([]vec, len(b.Points))
+func (m localMesh) slice(from, to float64) []vec {
 	var out []vec
-	for i, p := range b.Points {
-		local[i] = f.local(p)
-		if local[i][0] >= from && local[i][0] <= to {
-			out = append(out, local[i])
+	for _, p := range m.points {
+		if p[0] >= from && p[0] <= to {
+			out = append(out, p)
 		}
 	}
-	for _, t := range b.Faces {
-		for k := range 3 {
-			p, q := local[t[k]], local[t[(k+1)%3]]
-			for _, x := range [2]float64{from, to} {
-				if (p[0]-x)*(q[0]-x) < 0 {
+	for _, t := range m.faces {
+		a, b, c := m.points[t[0]], m.points[t[1]], m.points[t[2]]
+		for _, x := range [2]float64{from, to} {
+			low, high := min(a[0], b[0], c[0]), max(a[0], b[0], c[0])
+			if x <= low || x >= high {
+				continue
+			}
+			for _, e := range [3][2]vec{{a, b}, {b, c}, {c, a}} {
+				if p, q := e[0], e[1]; (p[0]-x)*(q[0]-x) < 0 {
 					out = append(out, p.along((x-p[0])/(q[0]-p[0]), q.sub(p)))
 				}
 			}
@@ -267,11 +314,11 @@ const (
 
 // radiusAt is the farthest that the mesh lies from the line along u, in the slice
 // at a depth; 0 where there is no mesh.
-func (f *frame) radiusAt(b Body, depth float64) float64 {
+func (m localMesh) radiusAt(depth float64) float64 {
 	far := 0.0
-	for _, t := range b.Faces {
+	for _, t := range m.faces {
 		for k := range 3 {
-			p, q := f.local(b.Points[t[k]]), f.local(b.Points[t[(k+1)%3]])
+			p, q := m.points[t[k]], m.points[t[(k+1)%3]]
 			if (p[0]-depth)*(q[0]-depth) <= 0 && p[0] != q[0] {
 				c := p.along((depth-p[0])/(q[0]-p[0]), q.sub(p))
 				far = math.Max(far, math.Hypot(c[1], c[2]))
@@ -283,23 +330,26 @@ func (f *frame) radiusAt(b Body, depth float64) float64 {
 
 // splitFeeder finds where the feeder in the mesh ends and cuts there.
 func (f *frame) splitFeeder(b Body) string {
-	tip := f.radiusAt(b, tipDepth)
+	m := f.mesh(b)
+	tip := m.radiusAt(tipDepth)
 	end := float64(b.Feeders.Length)
 	if end == 0 && tip > 0 {
 		for k := 1; k <= feederSlices; k++ {
-			if r := f.radiusAt(b, tipDepth*float64(k)); r == 0 || r > tipFlare*tip {
+			if r := m.radiusAt(tipDepth * float64(k)); r == 0 || r > tipFlare*tip {
 				break
 			}
 			end = tipDepth * float64(k)
 		}
 	}
-	rest := f.slice(b, end, math.Inf(1))
-	start := f.slice(b, math.Inf(-1), end)
+	rest := m.slice(end, math.Inf(1))
+	start := m.slice(math.Inf(-1), end)
 	if end <= tipDepth || len(rest) == 0 || len(start) == 0 {
 		return "has no feeder in its mesh that could be found"
 	}
 	f.feederEnd, f.feederWide, f.feeder = end, 2*tip, 1
-	o := outline{whole: hullOf(rest, coarse)}
-	f.pieces = append([]piece{hullOf(start, coarse).piece()}, o.cut(f, b, end, math.Inf(1))...)
+	o := outline{whole: coarseHull(rest)} // already along u, v, w
+	g := *f
+	g.corners = o.whole.corners
+	f.pieces = append([]piece{coarseHull(start).piece()}, o.cut(&g, b, end, math.Inf(1))...)
 	return ""
 }
