@@ -30,7 +30,7 @@ func (p *printer) kilnPage(t *tree.Tree, nth, before int) {
 	})
 	f.Para(kilnWords, p.kilnLine(t, nth))
 	if owner, yes := whose(t); yes {
-		f.Para(kilnHead, p.with("pour.owner", "owner", owner))
+		f.Para(page.Style{Face: page.Bold, Size: page.Kiln.Stamp}, p.with("pour.owner", "owner", owner))
 	}
 	f.Rule()
 	unit := "\u00a0" + p.say("unit.g")
@@ -40,7 +40,11 @@ func (p *printer) kilnPage(t *tree.Tree, nth, before int) {
 	p.kilnRow(f, "pour.metalat", p.degrees(t.MetalAt), "0000", "°C")
 	f.Gap(2)
 	p.result(f)
-	f.Para(kilnHead, p.say("pour.done"))
+	done := "pour.done"
+	if t.InWax {
+		done = "pour.donewax"
+	}
+	f.Para(kilnHead, p.say(done))
 	f.Para(kilnStamp, p.say("pour.makers"))
 	p.doc.Put(f.End()...)
 }

@@ -165,7 +165,7 @@ func (p *printer) built(f *page.Flow, t *tree.Tree) {
 // the boxes for what is really weighed.
 func (p *printer) charge(f *page.Flow, t *tree.Tree) {
 	c := t.Charge
-	p.section(f, "pour.charge", 8*benchWords.Leading())
+	p.section(f, "pour.charge", boxesHeight+2)
 	button := p.with("pour.line.button", "rule", p.fig.Text(t.Button))
 	if t.Rule.Minimum > 0 {
 		button += p.with("pour.line.least", "g", p.fig.Set(float64(t.Rule.Minimum), 3))
@@ -179,13 +179,16 @@ func (p *printer) charge(f *page.Flow, t *tree.Tree) {
 		rows = append(rows, []page.Cell{page.Text(line.label), page.Text(p.exact(line.mg))})
 	}
 	rows = append(rows, []page.Cell{{Text: p.say("pour.together"), Style: &benchHead}, {Text: p.exact(c.Total), Style: &benchHead}})
-	p.beside(f, benchValue.Leading()+3*(hand.CellH+2)+2*lotLine, func() {
+	p.beside(f, boxesHeight, func() {
 		f.Lay(page.Table{Style: benchWords, Every: 3, Columns: []page.Column{{}, {Head: p.say("pour.planned"), Width: 32, Align: page.AlignPoint}}}, rows)
 	}, func(l *page.Leaf, x, y, w float64) { p.metalBoxes(l, x, y, w, t) })
 }
 
-// lotLine is the height of a line to write a lot on.
-const lotLine = 9.0
+// Heights of what is written beside the charge: a line for a lot, and all of it.
+const (
+	lotLine     = 9.0
+	boxesHeight = 62.0
+)
 
 // writeAt is where the boxes begin, right of their words.
 const writeAt = 42.0

@@ -1,0 +1,122 @@
+package week
+
+import (
+	"strings"
+
+	"castweek/sheets/page"
+	"castweek/tree"
+)
+
+// late comes first: what cannot be kept.
+func (p *printer) late() {
+	if len(p.cast.Late) == 0 {
+		return
+	}
+	p.section(p.say("week.late"))
+	for _, l := range p.cast.Late {
+		p.item(l.Job, p.with("week.lateline", "due", p.fig.Moment(l.Due), "ready", p.fig.Moment(l.Ready)))
+	}
+}
+
+// decide lists what a person has to look at before the pour: refused trees,
+// held jobs, what is left over, remarks.
+func (p *printer) decide() {
+	p.section(p.say("week.decide"))
+	n := 0
+	add := func(job, text, remedy string) {
+		if remedy != "" {
+			text = strings.TrimSuffix(text, ".") + ". " + upper(remedy) + "."
+		}
+		p.doc.About(job, "")
+		p.item(job, text)
+		n++
+	}
+	for i := range p.cast.Trees {
+		if t := &p.cast.Trees[i]; !t.Pourable() {
+			add("", p.with("week.refused", "letter", t.Letter(), "reason", strings.Join(t.Refused, "; ")), "")
+		}
+	}
+	for _, h := range p.cast.Held {
+		add(h.Job, p.with("week.held", "reason", h.Reason)+p.asked(h), "")
+	}
+	for _, l := range p.cast.LeftOver {
+		add(l.Job, p.with("week.leftover", "ids", strings.Join(l.Castings, ", "), "reason", l.Reason), "")
+	}
+	for _, r := range p.cast.Remarks {
+		add(r.Job, r.Text, r.Remedy)
+	}
+	if n == 0 {
+		p.item("", p.say("week.decided"))
+	}
+}
+
+func upper(s string) string {
+	for _, r := range s {
+		return strings.ToUpper(string(r)) + strings.TrimSuffix(s[len(string(r)):], ".")
+	}
+	return s
+}
+
+func (p *printer) asked(w tree.Waiting) string {
+	if w.Ask == "" {
+		return ""
+	}
+	return ". " + p.with("week.ask", "who", w.Ask)
+}
+
+// promised is one line a job in the order of the due days.
+func (p *printer) promised() {
+	jobs := jobsByDue(p.cast)
+	p.section(p.say("week.due"))
+	if len(jobs) == 0 {
+		p.item("", p.say("week.none"))
+		return
+	}
+	var rows [][]page.Cell
+	for _, b := range jobs {
+		due := p.say("none")
+		if !b.Due.IsZero() {
+			due = strings.TrimSuffix(p.fig.Day(b.Due), "\u00a0"+b.Due.Format("2006")) + " " + b.Due.Format("15:04")
+		}
+		what := b.Design
+		if b.For != "" {
+			what += ", " + b.For
+		}
+		rows = append(rows, []page.Cell{page.Text(due), {Text: b.Job, Style: &code}, page.Text(what), {Text: flasks(p.cast, b.Job), Style: &strong}, page.Tick(page.Desk.Tick)})
+	}
+	p.f.Lay(page.Table{Style: plain, Heads: stamp, Columns: []page.Column{{Head: p.say("week.duehead"), Width: 57}, {Head: p.say("week.jobhead"), Width: 30},
+		{Head: p.say("week.whathead")}, {Head: p.say("week.flaskhead"), Width: 17}, {Head: p.say("week.donehead"), Width: 12}}}, rows)
+}
+
+// poured is one line a flask.
+func (p *printer) poured() {
+	p.section(p.with("week.poured", "day", p.fig.Day(p.cast.Pour)))
+	n := 0
+	for i := range p.cast.Trees {
+		t := &p.cast.Trees[i]
+		if !t.Pourable() {
+			continue
+		}
+		n++
+		p.f.Block(plain.Leading(), func(l *page.Leaf, x, y, w float64) {
+			l.Text(x, y+strong.Base(), strong, t.Letter())
+			x = l.Text(x+12, y+plain.Base(), strong, t.Alloy)
+			l.Text(x+5, y+plain.Base(), plain, p.with("week.flaskline", "n", p.fig.Count(len(t.Castings)), "g", p.fig.Grams(t.Charge.Total, p.cast.House.ScaleStep)))
+		})
+	}
+	if n == 0 {
+		p.item("", p.say("week.none"))
+	}
+}
+
+// waits is what is not cast by the workshop's own choice, and whom to ask.
+func (p *printer) waits() {
+	p.section(p.say("week.waits"))
+	for _, w := range p.cast.Waiting {
+		p.doc.About(w.Job, "")
+		p.item(w.Job, w.Design+": "+w.Reason+p.asked(w))
+	}
+	if len(p.cast.Waiting) == 0 {
+		p.item("", p.say("week.none"))
+	}
+}

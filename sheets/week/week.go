@@ -1,0 +1,197 @@
+// Package week prints the week on one page for the wall: what is late, what
+// needs a decision, who was promised what by when, what is poured, what waits
+// and for whom.
+//
+// Use first: [Print]. The page is read at 700 mm, so it takes the larger paper
+// of its series (A3, or Tabloid beside Letter) when a full sheet is too small;
+// type is never made smaller. Nothing is computed here.
+package week
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+	"time"
+
+	"castweek/metal/problem"
+	"castweek/sheets/page"
+	"castweek/sheets/words"
+	"castweek/tree"
+)
+
+// Options choose the language. Without Words it is English.
+type Options struct {
+	Words *words.Words
+}
+
+// Type on the wall, 700 mm away.
+var (
+	stamp  = page.Style{Face: page.Regular, Size: page.Wall.Stamp}
+	plain  = page.Style{Face: page.Regular, Size: page.Wall.Words}
+	strong = page.Style{Face: page.Bold, Size: page.Wall.Words}
+	code   = page.Style{Face: page.MonoBold, Size: page.Wall.Words}
+	value  = page.Style{Face: page.Bold, Size: page.Wall.Value}
+	name   = page.Style{Face: page.Bold, Size: page.Wall.Identity}
+)
+
+// The papers twice as large as a full sheet.
+var (
+	a3      = page.Paper{Name: "A3", W: 297, H: 420}
+	tabloid = page.Paper{Name: "Tabloid", W: 279.4, H: 431.8}
+)
+
+// Shares of the page that stay open for what is written by hand: a fifth, and
+// the least in a full week.
+const (
+	free      = 0.2
+	leastFree = 0.04
+)
+
+type printer struct {
+	cast  *tree.Cast
+	words *words.Words
+	fig   words.Figures
+	doc   *page.Doc
+	f     *page.Flow
+}
+
+// Print prints the week: one page on a full sheet, else one on the larger
+// paper, else as many of those as it takes.
+func Print(c *tree.Cast, o Options) ([]byte, problem.List, error) {
+	w := o.Words
+	if w == nil {
+		w = words.English()
+	}
+	small, large := page.Full(c.House.Series), a3
+	if c.House.Series == "letter" {
+		large = tabloid
+	}
+	p := &printer{cast: c, words: w, fig: words.FiguresOf(w, c.House.Decimal)}
+	var leaves []*page.Leaf
+	for _, try := range []struct {
+		paper page.Paper
+		free  float64
+	}{{small, free}, {large, free}, {large, leastFree}} {
+		if leaves = p.lay(try.paper, try.free); len(leaves) == 1 {
+			break
+		}
+	}
+	p.doc.Put(leaves...)
+	out, err := p.doc.Bytes()
+	if err != nil {
+		return nil, p.doc.Problems(), fmt.Errorf("week page: %w", err)
+	}
+	return out, p.doc.Problems(), nil
+}
+
+// lay lays the week on a paper with a share of it left free, in a document of its own so that a try leaves
+// no remarks behind.
+func (p *printer) lay(paper page.Paper, free float64) []*page.Leaf {
+	p.doc = page.New(page.Options{Title: p.with("week.title", "cast", p.cast.Name), Subject: p.cast.House.Name, AsOf: p.cast.AsOf})
+	f := p.doc.Flow(paper, paper.Inside(14))
+	p.f = f
+	f.Head = func(l *page.Leaf, n int) float64 {
+		y := f.Frame.Top + name.Base()
+		x := l.Text(f.Frame.Left, y, name, p.cast.Name)
+		if p.cast.Proposal {
+			l.Text(x+8, y, value, p.say("sheet.proposal"))
+		}
+		y = f.Frame.Top + name.Leading()
+		l.Text(f.Frame.Left, y+plain.Base(), plain, p.with("week.pours", "at", p.fig.Moment(p.cast.Pour)))
+		return y + plain.Leading() + 1
+	}
+	f.Foot = func(l *page.Leaf, n, of int) {
+		y := l.Paper.H - page.LineEdge
+		l.Text(f.Frame.Left, y, stamp, p.with("sheet.page", "n", p.fig.Count(n), "of", p.fig.Count(of))+", "+p.with("week.asof", "at", p.fig.Moment(p.cast.AsOf)))
+		l.ControlBar(l.Paper.W/2-10, y, stamp, p.say("sheet.bar"))
+		l.TextRight(f.Frame.Right, y, stamp, p.cast.House.Name+"  "+p.cast.Name)
+	}
+	f.Frame.Bottom -= free * f.Frame.Height()
+	p.late()
+	p.decide()
+	p.promised()
+	p.poured()
+	p.waits()
+	f.Frame.Bottom = paper.Inside(14).Bottom
+	p.open()
+	return f.End()
+}
+
+func (p *printer) say(key string) string { return p.words.Say(key) }
+
+func (p *printer) with(key string, pairs ...string) string { return p.words.With(key, pairs...) }
+
+// section begins a part of the page.
+func (p *printer) section(title string) {
+	p.f.Gap(3)
+	p.f.Need(value.Leading() + 2*plain.Leading())
+	p.f.Para(value, title)
+}
+
+// item lays a job number and what there is to say about it, hanging in.
+func (p *printer) item(job, text string) {
+	const column = 32.0
+	f := p.f
+	f.Need(plain.Leading())
+	y := f.Y
+	if job != "" {
+		f.Leaf().Text(f.Frame.Left, y+code.Base(), code, job)
+	}
+	left := f.Frame.Left + column
+	if w := code.Width(job); w > column-3 {
+		left = f.Frame.Left + w + 3
+	}
+	f.ParaAt(plain, left, f.Frame.Right-left, p.fig.Text(text))
+}
+
+// open is the free part at the end, for new dates and reasons.
+func (p *printer) open() {
+	f := p.f
+	if f.Left() < 3*plain.Leading() {
+		return
+	}
+	f.Gap(3)
+	f.Rule()
+	f.Para(stamp, p.say("week.free"))
+}
+
+// by day: without a due day last.
+func byDue(a, b time.Time) bool {
+	if a.IsZero() != b.IsZero() {
+		return b.IsZero()
+	}
+	return a.Before(b)
+}
+
+// jobsByDue are the jobs that hang on trees, one each, by due day and number.
+func jobsByDue(c *tree.Cast) []*tree.Bag {
+	seen := map[string]bool{}
+	var out []*tree.Bag
+	for i := range c.Bags {
+		if b := &c.Bags[i]; !seen[b.Job] && len(b.Castings) > 0 {
+			seen[b.Job] = true
+			out = append(out, b)
+		}
+	}
+	sort.SliceStable(out, func(a, b int) bool {
+		if !out[a].Due.Equal(out[b].Due) {
+			return byDue(out[a].Due, out[b].Due)
+		}
+		return out[a].Job < out[b].Job
+	})
+	return out
+}
+
+// flasks are the letters of the trees that the castings of a job hang on.
+func flasks(c *tree.Cast, job string) string {
+	var letters []string
+	for i := range c.Trees {
+		for k := range c.Trees[i].Castings {
+			if c.Trees[i].Castings[k].Job == job {
+				letters = append(letters, c.Trees[i].Letter())
+				break
+			}
+		}
+	}
+	return strings.Join(letters, " ")
+}

@@ -1,0 +1,107 @@
+package week
+
+import (
+	"bytes"
+	"fmt"
+	"regexp"
+	"strings"
+	"testing"
+
+	"castweek/sheets/internal/reading"
+	"castweek/sheets/internal/trial"
+	"castweek/tree"
+)
+
+func text(t *testing.T, c *tree.Cast) (all string, pages int) {
+	t.Helper()
+	pdf, remarks, err := Print(c, Options{})
+	if err != nil || len(remarks) > 0 {
+		t.Fatal(remarks, err)
+	}
+	list := reading.Pages(t, pdf)
+	return strings.Join(list, "\n"), len(list)
+}
+
+func TestSound(t *testing.T) {
+	for _, series := range []string{"A", "letter"} {
+		c := trial.Cast()
+		c.House.Series = series
+		a, _, err := Print(c, Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		b, _, _ := Print(c, Options{})
+		if !bytes.Equal(a, b) {
+			t.Error("the same cast gave other bytes")
+		}
+		reading.Sound(t, a)
+		if _, n := text(t, c); n != 1 {
+			t.Errorf("%s: the week takes %d pages", series, n)
+		}
+	}
+}
+
+// Each job stands where the reader looks for it.
+func TestEveryJobInItsPlace(t *testing.T) {
+	c := trial.Cast()
+	all, _ := text(t, c)
+	parts := regexp.MustCompile(`(?m)^\s*(Late|Needs a decision|Promised|Poured .*|Waits)$`).Split(all, -1)
+	if len(parts) != 6 {
+		t.Fatalf("%d parts on the page:\n%s", len(parts)-1, all)
+	}
+	for i, jobs := range map[int][]string{1: {"K-202"}, 2: {"flask D is not poured", "K-210", "whoever drew it", "K-205/12a, K-205/12b", "0.12 mm"},
+		3: {"K-201", "K-202", "K-203", "K-204", "K-205", "K-206", "K-207"}, 4: {"110.03 g", "100.35 g", "109.69 g"}, 5: {"K-208", "Ask Mrs Ardley", "K-209"}} {
+		for _, job := range jobs {
+			if !strings.Contains(parts[i], job) {
+				t.Errorf("%q is missing from part %d:\n%s", job, i, parts[i])
+			}
+		}
+	}
+	if strings.Contains(parts[4], "950 platinum") {
+		t.Error("a refused tree is listed among the poured ones")
+	}
+}
+
+// Promised days rise down the page.
+func TestByDueDay(t *testing.T) {
+	jobs := jobsByDue(trial.Cast())
+	if len(jobs) != 7 {
+		t.Fatalf("%d jobs", len(jobs))
+	}
+	for i := 1; i < len(jobs); i++ {
+		if jobs[i].Due.Before(jobs[i-1].Due) {
+			t.Errorf("%s is due before %s", jobs[i].Job, jobs[i-1].Job)
+		}
+	}
+}
+
+// A week of twenty jobs still is one page, of the larger paper.
+func TestTwentyJobsOnePage(t *testing.T) {
+	for _, series := range []string{"A", "letter"} {
+		c := trial.Cast()
+		c.House.Series = series
+		for i := range 13 {
+			b := c.Bags[0]
+			b.Job = fmt.Sprintf("K-3%02d", i)
+			c.Bags = append(c.Bags, b)
+		}
+		if _, n := text(t, c); n != 1 {
+			t.Errorf("%s: twenty jobs take %d pages", series, n)
+		}
+	}
+}
+
+func TestQuietWeek(t *testing.T) {
+	c := &tree.Cast{Name: "2026-W50", AsOf: trial.Cast().AsOf, Pour: trial.Cast().Pour}
+	all, _ := text(t, c)
+	if strings.Count(all, "Nothing.") != 4 || strings.Contains(all, "Late") || strings.Contains(all, "PROPOSAL") {
+		t.Errorf("a week without jobs reads:\n%s", all)
+	}
+}
+
+func TestNoWordIsMissing(t *testing.T) {
+	all, _ := text(t, trial.Cast())
+	if m := regexp.MustCompile(`\[(week|sheet|none)[.\]]`).FindString(all); m != "" {
+		t.Errorf("a word is missing from the catalogue: %s", m)
+	}
+}
