@@ -46,6 +46,7 @@ func acceptCmd(s *streams) *cobra.Command {
 				fmt.Fprintf(s.out, "%s would be accepted with %s; nothing was written\n", cast.Name, count(len(cast.Trees), "tree"))
 				return nil
 			}
+			o.keep()
 			switch err := save.New(path, data); {
 			case errors.Is(err, fs.ErrExist):
 				return refused(fmt.Errorf("%s exists already; plan again", path))

@@ -28,6 +28,7 @@ type opened struct {
 	folder   *jobs.Folder
 	problems problem.List
 	records  []record.Record[tree.Cast]
+	cache    *jobs.KeptReports
 }
 
 // open reads a job folder. What is wrong inside is in problems; the error
@@ -47,8 +48,8 @@ func open(s *streams, dir string) (*opened, error) {
 		return nil, refused(err)
 	}
 	defer root.Close()
-	o := &opened{dir: dir}
-	o.folder, o.problems = jobs.ReadFolder(root.FS(), jobs.Options{Progress: progress(s)})
+	o := &opened{dir: dir, cache: readCache(root.FS())}
+	o.folder, o.problems = jobs.ReadFolder(root.FS(), jobs.Options{Progress: progress(s), Cache: o.cache})
 	o.records, err = readRecords(root.FS())
 	if err != nil {
 		return nil, refused(err)

@@ -28,6 +28,7 @@ func planCmd(s *streams) *cobra.Command {
 			}
 			var wrote written
 			if !f.dryRun {
+				o.keep()
 				wrote, err = writeSheets(o.out(f.out), &p.Cast)
 				if err != nil {
 					return err
