@@ -34,9 +34,12 @@ func reader(t *testing.T, name string) string {
 
 func output(t *testing.T, name string, args ...string) string {
 	t.Helper()
-	out, err := exec.Command(reader(t, name), args...).CombinedOutput()
+	cmd := exec.Command(reader(t, name), args...)
+	var talk bytes.Buffer
+	cmd.Stderr = &talk
+	out, err := cmd.Output()
 	if err != nil {
-		t.Fatalf("%s %v: %v\n%s", name, args, err, out)
+		t.Fatalf("%s %v: %v\n%s%s", name, args, err, out, talk.Bytes())
 	}
 	return string(out)
 }
