@@ -53,6 +53,13 @@ func (d *dive) demand() {
 	}
 }
 
+// forget drops all but the first patterns: those of a dive suit its ends, and
+// draw the prices away from the even ones that keep a closed list short.
+func (e *engine) forget(but int) {
+	e.patterns = e.patterns[:but]
+	e.restore()
+}
+
 // restore gives the programme its own demand back, from a fresh start over
 // the patterns that are known.
 func (e *engine) restore() {

@@ -94,7 +94,7 @@ func (p *pricer) all(least int64, scarce []float64) ([]pattern, bool) {
 		p.s.spend((room + 1) * int64(len(d.cs)))
 	}
 	ok := d.gather(0, 0)
-	p.s.spend(int64(listNodes-d.nodes) * 20)
+	p.s.spend(int64(listNodes-d.nodes)*20 + 4*d.looks)
 	return d.found, ok && d.nodes > 0
 }
 

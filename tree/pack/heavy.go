@@ -31,9 +31,11 @@ func (h *heavy) fill(n int) (f *filling, step string, refuted bool) {
 	}
 	s := h.e.s
 	share := (s.limit - s.work) / 8
+	roots := len(h.e.patterns)
 	if f := h.e.dive(n, 0, true, s.work+share); f != nil {
 		return f, "dive", false
 	}
+	h.e.forget(roots)
 	if _, ok := h.e.generate(h.e.demand, settle); ok {
 		if list, ok := h.e.enumerate(n); ok {
 			if list.refuted {

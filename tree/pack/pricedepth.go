@@ -23,6 +23,7 @@ type diver struct {
 	best   int64
 	open   int64 // the largest bound of a node that was not looked into
 	nodes  int
+	looks  int64 // classes looked at in bounds
 	scarce []float64
 	least  int64     // gather: what a pattern has to be worth
 	table  [][]int64 // gather, in one dimension
@@ -37,7 +38,7 @@ func (p *pricer) depth(nodes int, scarce []float64) priced {
 		full += l
 	}
 	d.walk(0, 0, full)
-	p.s.spend(int64(nodes-d.nodes) * 20)
+	p.s.spend(int64(nodes-d.nodes)*20 + 4*d.looks)
 	return priced{choose(d.found, p.gather), max(d.best, d.open), d.nodes > 0 || d.open <= d.best}
 }
 
@@ -107,7 +108,8 @@ func (d *diver) gain(i int, left float64) float64 {
 	// By fractions of the surrogate, over the classes that still fit. Where the
 	// surrogate takes no account of a class at all, its pieces are free.
 	sum := 0.0
-	for j := i; j < len(d.cs) && sum < bound; j++ {
+	j := i
+	for ; j < len(d.cs) && sum < bound; j++ {
 		n := d.copies[j]
 		for k, v := range d.size[j] {
 			if v > d.room[k] {
@@ -125,9 +127,9 @@ func (d *diver) gain(i int, left float64) float64 {
 			continue
 		}
 		sum += float64(float64(d.value[j]) * left / d.weight[j])
-		left = 0
 		break
 	}
+	d.looks += int64(j - i + 1)
 	return float64(min(bound, sum)*(1+1e-9)) + 2
 }
 

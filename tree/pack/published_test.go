@@ -14,6 +14,7 @@ var (
 	dataDir   = flag.String("data", "testdata", "folder of published instances")
 	dataLimit = flag.Int64("limit", 15_000_000_000, "units of work for each published instance")
 	dataOnly  = flag.String("only", "", "of the published instances, those whose name holds this")
+	dataLong  = flag.Bool("long", false, "run the longer tables as well")
 	dataLoud  = flag.Bool("each", false, "print a line for each published instance")
 )
 
