@@ -79,6 +79,25 @@ func TestMix(t *testing.T) {
 	}
 }
 
+// 45.00 g of fine gold in 60.00 g is 750 only if the scale never errs.
+func TestMixWeighed(t *testing.T) {
+	weighed := func(want int, margin string) mixAnswer {
+		return answer[mixAnswer](t, want, "mix", "--want", "750 yellow", "--weighed", "--margin", margin, "--lot", "fine:45g=Au1000", "--lot", "master 750 yellow:15g")
+	}
+	for margin, short := range map[string]float64{"0": 0.05, "1": 0.25} {
+		if a := weighed(exitIncomplete, margin); a.Fineness != 750 || a.Worst >= 750 || a.Short["gold"] != short || a.Grams != 60 {
+			t.Errorf("margin %s: %+v", margin, a)
+		}
+	}
+	a := answer[mixAnswer](t, exitDone, "mix", "--want", "750 yellow", "--weighed", "--lot", "fine:45.25g=Au1000", "--lot", "master 750 yellow:15g")
+	if a.Fineness < 751 || a.Worst < 750 {
+		t.Errorf("%+v", a)
+	}
+	if _, _, code := castweek(t, "", "mix", "--want", "750 yellow", "--weighed", "--lot", "999.9 gold"); code != exitUsage {
+		t.Errorf("no grams: exit %d", code)
+	}
+}
+
 func TestMixTells(t *testing.T) {
 	out, errs, code := castweek(t, "", mixing("999.9 gold", "585 yellow:22g", "master 750 yellow")...)
 	if code != exitDone || !strings.Contains(out, "32.20 g") || !strings.Contains(out, "test it before it is cast") || !strings.Contains(errs, "silver is at 158.3 ‰") {

@@ -16,7 +16,7 @@ import (
 type mixFlags struct {
 	want, grams, margin, discount, within, least, folder string
 	lots, costs                                          []string
-	asJSON                                               bool
+	weighed, asJSON                                      bool
 }
 
 type mixLotJSON struct {
@@ -48,7 +48,8 @@ A lot is an alloy that the workshop or the start list knows, a lot number of the
 metal's book, or a fineness ("585 gold", or "750 stamp" when only a stamp says
 so). Grams after a colon limit it; =Au417,Ag100,Cu483 gives a composition.`,
 		Example: `  castweek mix --want "750 yellow" --grams 60 --lot "999.9 gold" --lot "585 yellow:22g" --lot "master 750 yellow"
-  castweek mix --want "750 yellow" --grams 60 --lot "999.9 gold" --lot "417 scrap:20g=Au417,Ag100,Cu483" --lot copper`,
+  castweek mix --want "750 yellow" --grams 60 --lot "999.9 gold" --lot "417 scrap:20g=Au417,Ag100,Cu483" --lot copper
+  castweek mix --want "750 yellow" --weighed --lot "999.9 gold:45.05g" --lot "master 750 yellow:14.95g"`,
 		Args: cobra.NoArgs,
 		RunE: func(*cobra.Command, []string) error { return runMix(s, f) },
 	}
@@ -61,6 +62,7 @@ so). Grams after a colon limit it; =Au417,Ag100,Cu483 gives a composition.`,
 	c.Flags().StringVar(&f.least, "least", "fresh", "what to spend least of: fresh (fine metal) or cost")
 	c.Flags().StringArrayVar(&f.costs, "cost", nil, `cost per gram of a lot, such as "999.9 gold=85.20"; may be given again`)
 	c.Flags().StringVar(&f.folder, "folder", "", "job folder with the workshop's alloys, scale and metal's book")
+	c.Flags().BoolVar(&f.weighed, "weighed", false, "the grams of each lot are weighed already: judge them, and say what to add")
 	c.Flags().BoolVar(&f.asJSON, "json", false, "answer as JSON")
 	return c
 }
@@ -84,7 +86,10 @@ func runMix(s *streams, f mixFlags) error {
 	if err != nil {
 		return err
 	}
-	a := mix.Make(w, lots)
+	a, err := makeOrJudge(w, lots, f.weighed)
+	if err != nil {
+		return err
+	}
 	if f.asJSON {
 		if err := writeJSON(s.out, mixJSON(f.want, w, lots, a)); err != nil {
 			return err
@@ -101,8 +106,26 @@ func runMix(s *streams, f mixFlags) error {
 	return told(exitIncomplete)
 }
 
+// makeOrJudge finds a mix, or judges the one that is weighed.
+func makeOrJudge(w mix.Want, lots []mix.Lot, weighed bool) (mix.Answer, error) {
+	if !weighed {
+		return mix.Make(w, lots), nil
+	}
+	var grams []measure.Milligram
+	for _, l := range lots {
+		if !l.Limited {
+			return mix.Answer{}, wrongUsage("--weighed needs the grams of every lot, such as --lot %q", l.Name+":45g")
+		}
+		grams = append(grams, l.Limit)
+	}
+	return mix.Weighed(w, lots, grams), nil
+}
+
 // want is what the flags ask for, and the recipe of the alloy if it has one.
 func (h *house) want(f mixFlags) (w mix.Want, recipe []mix.Content, err error) {
+	if f.weighed && f.grams == "" {
+		f.grams = h.step.Number(3) // whatever it comes to
+	}
 	if f.want == "" || f.grams == "" || len(f.lots) == 0 {
 		return w, nil, wrongUsage(`--want, --grams and at least one --lot are needed, such as: castweek mix --want "750 yellow" --grams 60 --lot "999.9 gold" --lot "master 750 yellow"`)
 	}
@@ -203,7 +226,7 @@ func mixJSON(asked string, w mix.Want, lots []mix.Lot, a mix.Answer) mixAnswer {
 		}
 		out.Lots = append(out.Lots, mixLotJSON{l.Name, inGrams(g)})
 	}
-	if a.OK() {
+	if a.Fineness != nil {
 		out.Grams = inGrams(a.Total)
 		out.Fineness, out.Worst = roundedDown(a.Fineness), roundedDown(a.Worst)
 	}

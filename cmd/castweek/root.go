@@ -15,6 +15,10 @@ const shortHelp = `castweek plans a workshop's weekly cast from a folder of job 
   castweek print  FOLDER CAST   print an accepted cast again
   castweek size   "UK P½"       a finger size in every system
   castweek pattern FILE         what a pattern's mesh tells
+  castweek charge               metal for a pattern, without a job folder
+  castweek mix                  what to weigh of which lots for an alloy
+  castweek weigh  FOLDER        add a movement to the metal's book
+  castweek metal  FOLDER        metal on hand, and where it came from and went
 
 Example:
   castweek plan samples/saltmarsh
