@@ -1,6 +1,11 @@
 package mount
 
 import (
+	"crypto/sha256"
+	"encoding/binary"
+	"math"
+	"strconv"
+
 	"castweek/metal/measure"
 	"castweek/metal/problem"
 )
@@ -55,6 +60,33 @@ func (b Body) Traced() Body {
 		b.traced = trace(b)
 	}
 	return b
+}
+
+// A mark tells outlines apart by what they are measured from.
+type mark [sha256.Size]byte
+
+func (b *Body) mark() mark {
+	buf := make([]byte, 0, 128+24*len(b.Points)+12*len(b.Faces))
+	put := func(x ...float64) {
+		for _, v := range x {
+			buf = binary.LittleEndian.AppendUint64(buf, math.Float64bits(v))
+		}
+	}
+	put(float64(len(b.Points)), float64(len(b.Faces)), float64(b.Size.Length), float64(b.Size.Width), float64(b.Size.Height), float64(b.Feeders.Length))
+	put(b.Attach.Toward[:]...)
+	if b.Attach.At != nil {
+		put(b.Attach.At[:]...)
+	}
+	buf = strconv.AppendBool(buf, b.Feeders.InMesh)
+	for i := range b.Points {
+		put(b.Points[i][:]...)
+	}
+	for _, f := range b.Faces {
+		for _, i := range f {
+			buf = binary.LittleEndian.AppendUint32(buf, uint32(i))
+		}
+	}
+	return sha256.Sum256(buf)
 }
 
 // unusable says what keeps the body from being mounted at all, or "".

@@ -43,15 +43,18 @@ const (
 // quick tries the styles, those first that by their shares need the least trunk,
 // with short feeders before longer ones, until everything hangs.
 func (s *search) quick() {
-	order, need := s.stylesByNeed(0, shortStyles)
-	long, _ := s.stylesByNeed(shortStyles, len(styles))
-	if need <= overfull {
-		order = append(order, long...)
-	}
+	var order []int
 	left := make([]int, len(styles))
-	for _, k := range order {
-		if left[k] = s.attempt(s.inStyle(k), firstPolicy, riseStep); s.done() {
-			return
+	for _, group := range [][2]int{{0, shortStyles}, {shortStyles, len(styles)}} {
+		next, need := s.stylesByNeed(group[0], group[1])
+		for _, k := range next {
+			if left[k] = s.attempt(s.inStyle(k), firstPolicy, riseStep); s.done() {
+				return
+			}
+		}
+		order = append(order, next...)
+		if need > overfull {
+			break
 		}
 	}
 	if float64(s.best.left) > hopeless*float64(len(s.all)) {

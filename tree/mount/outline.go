@@ -25,6 +25,7 @@ func coarseHull(points []vec) hull {
 type outline struct {
 	frames []frame
 	whole  hull
+	mark   mark
 	fault  string // why the mesh cannot be used as it is, or ""
 }
 
@@ -46,7 +47,7 @@ func (f *frame) local(p vec) vec {
 }
 
 func trace(b Body) *outline {
-	o := &outline{}
+	o := &outline{mark: b.mark()}
 	if len(b.Points) == 0 {
 		s := vec{float64(b.Size.Length), float64(b.Size.Width), float64(b.Size.Height)}.times(0.5)
 		o.whole = box(s.times(-1), s)

@@ -79,14 +79,11 @@ func Place(f Flask, g Gaps, bodies []Body, o Options) (Tree, Verdict) {
 	if l := faults(f, g, o, bodies); len(l) > 0 {
 		return Tree{}, Verdict{Outcome: BadInput, Code: "mount-input", Message: l[0].Message, Remedy: l[0].Remedy, Problems: l}
 	}
-	own := make([]Body, len(bodies))
-	for i, b := range bodies {
-		own[i] = b.Traced()
-		if why := own[i].traced.fault; why != "" {
-			var l problem.List
-			l.Add(problem.Place{}, "mount-body", "measure the pattern again, or say where its feeder ends", "casting %s %s", b.ID, why)
-			return Tree{}, Verdict{Outcome: BadInput, Code: "mount-input", Culprit: b.ID, Message: l[0].Message, Remedy: l[0].Remedy, Problems: l}
-		}
+	own, at := tracedAll(bodies)
+	if at >= 0 {
+		var l problem.List
+		l.Add(problem.Place{}, "mount-body", "measure the pattern again, or say where its feeder ends", "casting %s %s", own[at].ID, own[at].traced.fault)
+		return Tree{}, Verdict{Outcome: BadInput, Code: "mount-input", Culprit: own[at].ID, Message: l[0].Message, Remedy: l[0].Remedy, Problems: l}
 	}
 	r := roomOf(f, g)
 	s := newSearch(r, o, own)
@@ -115,4 +112,25 @@ func Place(f Flask, g Gaps, bodies []Body, o Options) (Tree, Verdict) {
 		}
 	}
 	return tree, v
+}
+
+// tracedAll measures every body, equal ones once. It gives the first body with a
+// fault, or -1.
+func tracedAll(bodies []Body) ([]Body, int) {
+	known := map[mark]*outline{}
+	own := make([]Body, len(bodies))
+	for i, b := range bodies {
+		if b.traced == nil {
+			m := b.mark()
+			if known[m] == nil {
+				known[m] = trace(b)
+			}
+			b.traced = known[m]
+		}
+		own[i] = b
+		if b.traced.fault != "" {
+			return own, i
+		}
+	}
+	return own, -1
 }

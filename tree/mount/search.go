@@ -65,14 +65,14 @@ type search struct {
 func newSearch(r room, o Options, bodies []Body) *search {
 	s := &search{room: r, limit: o.steps()}
 	type key struct {
-		*outline
+		mark
 		feeders      Feeders
 		thick, width float64
 	}
 	known := map[key]*poses{}
 	for i := range bodies {
 		b := &bodies[i]
-		k := key{b.traced, b.Feeders, float64(b.Thickest), float64(b.SectionWidth)}
+		k := key{b.traced.mark, b.Feeders, float64(b.Thickest), float64(b.SectionWidth)}
 		p, ok := known[k]
 		if !ok {
 			p = &poses{body: b, room: r, tilt: o.tilt()}
