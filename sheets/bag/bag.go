@@ -27,7 +27,7 @@ const (
 	ByHouse Form = ""       // as the house's settings say
 	Single  Form = "single" // A5 or half Letter, one leaf a sheet
 	TwoUp   Form = "two up" // two leaves on A4 or Letter, with cut marks
-	Short   Form = "short"  // A6, identity and stones only, four on A4 or Letter
+	Short   Form = "short"  // A6 or quarter Letter, identity and stones only, four on a sheet
 )
 
 // Options choose the form and the language. Without Words they are English.
@@ -128,8 +128,9 @@ func (p *printer) bag(b *tree.Bag) []*page.Leaf {
 // A sheet is one bag being laid.
 type sheet struct {
 	*printer
-	b *tree.Bag
-	f *page.Flow
+	b    *tree.Bag
+	f    *page.Flow
+	rest string // of a name that is too long for the head
 }
 
 // Type of the bag: the bench's sizes.
@@ -155,9 +156,7 @@ func (s *sheet) with(key string, pairs ...string) string { return s.words.With(k
 func (s *sheet) title(key string, follows float64) {
 	s.f.Gap(2.5)
 	s.f.Need(strong.Leading() + 2 + follows)
-	if !s.f.Fresh() {
-		s.f.Rule()
-	}
+	s.f.Rule()
 	s.f.Para(strong, s.say(key))
 }
 
@@ -198,7 +197,10 @@ func (s *sheet) fact(label string, st page.Style, text string) {
 	}
 	column := 24.0
 	if s.form == Short {
-		column, st = 18, strong
+		column = 18
+		if st == value {
+			st = strong
+		}
 	}
 	lines := st.Wrap(text, s.f.Frame.Width()-column)
 	head := plain.Wrap(label, column-1)

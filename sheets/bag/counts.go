@@ -1,6 +1,8 @@
 package bag
 
 import (
+	"strings"
+
 	"castweek/sheets/page"
 	"castweek/tree"
 )
@@ -16,8 +18,8 @@ func (s *sheet) countIn() {
 		sample.Estimate.High = max(sample.Estimate.High, st.Estimate.High)
 	}
 	s.title("stones.in", 2*hand.Pitch)
-	measured := hand.DigitsWidth(s.measureForm(sample), plain, s.say("unit.mm")) + 4
-	weighed := hand.DigitsWidth(s.caratForm(sample), plain, s.say("unit.ct")) + 4
+	measured := hand.DigitsWidth(s.measureForm(sample), plain, s.say("unit.mm")) + 3
+	weighed := hand.DigitsWidth(s.caratForm(sample), plain, s.say("unit.ct")) + 3
 	var rows [][]page.Cell
 	for i := range s.b.Stones {
 		st := &s.b.Stones[i]
@@ -25,7 +27,7 @@ func (s *sheet) countIn() {
 			s.digitCell(s.measureForm(st), s.say("unit.mm")), s.digitCell(s.caratForm(st), s.say("unit.ct")), page.Box()})
 	}
 	s.f.Lay(page.Table{Style: plain, Heads: plain, Pitch: hand.Pitch, Bare: true, Columns: []page.Column{
-		{Width: indent}, {Head: s.say("stone.in"), Width: 24}, {Head: s.say("stone.measured"), Width: measured},
+		{Width: indent}, {Head: s.say("stone.in"), Width: plain.Width(s.say("stone.in")) + 2.5}, {Head: s.say("stone.measured"), Width: measured},
 		{Head: s.say("stone.weighed"), Width: weighed}, {Head: s.say("stone.initials")}}}, rows)
 }
 
@@ -38,7 +40,18 @@ func (s *sheet) countOut() {
 	s.title("stones.out", 2*hand.Pitch)
 	columns := []page.Column{{Width: indent}}
 	for _, key := range []string{"stone.set", "stone.spareused", "stone.broken", "stone.returned", "stone.lost", "stone.initials"} {
-		columns = append(columns, page.Column{Head: s.say(key)})
+		c := page.Column{Head: s.say(key)}
+		for _, word := range strings.Fields(c.Head) { // a head is not broken inside a word
+			c.Width = max(c.Width, plain.Width(word)+2.2)
+		}
+		columns = append(columns, c)
+	}
+	free := s.f.Frame.Width()
+	for _, c := range columns {
+		free -= c.Width
+	}
+	for i := range columns[1:] {
+		columns[i+1].Width += free / float64(len(columns)-1)
 	}
 	var rows [][]page.Cell
 	for i := range s.b.Stones {

@@ -10,8 +10,13 @@ import (
 
 // facts lays what must not go wrong: finger size, alloy, due day, whose metal.
 func (s *sheet) facts() {
-	s.versions()
 	b := s.b
+	s.f.Leaf() // draws the head, which may leave a rest of the name
+	if s.rest != "" {
+		s.doc.Field("design")
+		s.f.Para(strong, s.rest)
+	}
+	s.versions()
 	s.doc.Field("size")
 	if z := b.Size; z != nil {
 		s.changed("size", func() {

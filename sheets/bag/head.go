@@ -31,42 +31,62 @@ func (s *sheet) head(l *page.Leaf, number int) float64 {
 
 // first draws the head of the first leaf: on the right the QR code above the
 // job number, on the left which castings these are, the piece in words, and
-// for whom.
+// for whom. A job number too long for that takes the first line for itself.
 func (s *sheet) first(l *page.Leaf) float64 {
 	fr := s.f.Frame
-	job := s.jobStyle(fr.Width() * 0.45)
+	job := s.jobStyle(fr.Width() * 0.4)
 	c := s.doc.Code(s.b.Job)
-	block := max(job.Width(s.b.Job), c.Side(module))
-	bottom := fr.Top - 2 + c.Side(module)
-	l.Code(c, fr.Right-c.Side(module)+3, fr.Top-3, module)
-	l.TextRight(fr.Right, bottom+job.Base()-2, job, s.b.Job)
-	bottom += job.Leading()
+	side := c.Side(module)
+	top, bottom, block := fr.Top, fr.Top-3+side, side
+	if w := job.Width(s.b.Job); w > fr.Width()*0.4 {
+		y := l.Lines(fr.Left, top+job.Base()-1, job, job.Wrap(s.b.Job, fr.Width()))
+		top = y - job.Base() + 1
+		bottom = top - 3 + side
+	} else {
+		block = max(side, w)
+		l.TextRight(fr.Right, bottom+job.Base()-1, job, s.b.Job)
+		bottom += job.Leading()
+	}
+	l.Code(c, fr.Right-side+3, top-3, module)
 
-	width := fr.Width() - block - 4
-	y := s.stamps(l, fr.Left, fr.Top, width)
+	width := fr.Width() - block - 3
+	y := s.stamps(l, fr.Left, top, width)
 	y = s.ids(l, fr.Left, y, width)
 	s.doc.Field("design")
+	y = s.name(l, y, bottom, width)
+	kind := s.b.Kind
+	if s.b.Title != "" {
+		kind += ", " + s.b.Title
+	}
+	l.Text(fr.Left, y+plain.Base(), plain, kind)
+	y += plain.Leading()
+	return max(y, bottom) + 1
+}
+
+// name draws the design, beside the code and then below it. What does not fit
+// the upper half of the leaf is kept for the flow.
+func (s *sheet) name(l *page.Leaf, y, bottom, width float64) float64 {
+	fr := s.f.Frame
 	st := value
 	if s.form == Short {
 		st = strong
 	}
-	head := st.Wrap(s.b.Design, width)
-	for i, line := range head {
-		if y > bottom { // long names go on below the code
-			head = st.Wrap(strings.Join(head[i:], " "), fr.Width())
-			y = l.Lines(fr.Left, y+st.Base(), st, head) - st.Base()
+	text := s.b.Design
+	for text != "" {
+		room := width
+		if y > bottom {
+			room = fr.Width()
+		}
+		if y > fr.Top+fr.Height()*0.5 {
+			s.rest = text
 			break
 		}
-		l.Text(fr.Left, y+st.Base(), st, line)
+		lines := st.Wrap(text, room)
+		l.Text(fr.Left, y+st.Base(), st, lines[0])
 		y += st.Leading()
+		text = strings.Join(lines[1:], " ")
 	}
-	if s.b.Title != "" {
-		l.Text(fr.Left, y+plain.Base(), plain, s.b.Kind+", "+s.b.Title)
-	} else {
-		l.Text(fr.Left, y+plain.Base(), plain, s.b.Kind)
-	}
-	y += plain.Leading()
-	return max(y, bottom) + 1
+	return y
 }
 
 // jobStyle is the largest of the sizes in which the job number fits.
@@ -128,9 +148,11 @@ func (s *sheet) ids(l *page.Leaf, x, y, width float64) float64 {
 	at := x
 	for _, c := range s.b.Castings {
 		w := st.Width(c.ID)
-		if w > width && st == identity {
-			st = bigCode
-			w = st.Width(c.ID)
+		for _, smaller := range []page.Style{bigCode, code} {
+			if w > width && smaller.Size < st.Size {
+				st = smaller
+				w = st.Width(c.ID)
+			}
 		}
 		if at > x && at+w > x+width {
 			at, y = x, y+st.Leading()
@@ -154,12 +176,18 @@ func (s *sheet) again(l *page.Leaf) float64 {
 		st = code
 	}
 	l.TextRight(fr.Right, fr.Top+st.Base()-1, st, s.b.Job)
-	x, room := fr.Left, fr.Width()-st.Width(s.b.Job)-4
+	x := fr.Left
 	if s.cast.Proposal {
 		x = l.Text(x, fr.Top+st.Base()-1, strong, s.say("sheet.proposal")) + 3
 	}
-	l.Text(x, fr.Top+st.Base()-1, code, fit(code, s.which(room-(x-fr.Left)), room-(x-fr.Left)))
-	l.Text(fr.Left, fr.Top+st.Leading()+plain.Base()-1, plain, fit(plain, s.b.Design, fr.Width()))
+	room := fr.Right - st.Width(s.b.Job) - 4 - x
+	second, ids := fr.Left, s.which(room)
+	if code.Width(ids) <= room {
+		l.Text(x, fr.Top+st.Base()-1, code, ids)
+	} else { // no room beside the number: below it, before the name
+		second = l.Text(second, fr.Top+st.Leading()+plain.Base()-1, code, fit(code, ids, fr.Width()*0.7)) + 3
+	}
+	l.Text(second, fr.Top+st.Leading()+plain.Base()-1, plain, fit(plain, s.b.Design, fr.Right-second))
 	y := fr.Top + st.Leading() + plain.Leading()
 	l.Line(fr.Left, y, fr.Right, y, page.Edge)
 	return y + 1.5

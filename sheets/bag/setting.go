@@ -26,7 +26,7 @@ func (s *sheet) setting() {
 			}
 		}
 		s.doc.Field("setting steps " + st.Mark)
-		s.title("steps.title", 40)
+		s.title("steps.title", min(15+s.stopsHeight(st), s.f.Frame.Height()*0.7))
 		s.stepsHead(st, marks)
 		s.stops(st)
 		for n, step := range st.Steps {
@@ -67,19 +67,14 @@ func (s *sheet) stepsHead(st *tree.BagStone, marks []string) {
 	})
 }
 
-// stops lays the lines that say when to stop, in a heavy frame each, so that
-// the frame may go on over a leaf.
+// stops lays the lines that say when to stop, each beside a heavy bar that
+// may go on over a leaf.
 func (s *sheet) stops(st *tree.BagStone) {
 	if len(st.Stops) == 0 {
 		return
 	}
-	const indent = 4.0
-	high := strong.Leading()
-	for _, stop := range st.Stops {
-		high += float64(len(plain.Wrap(s.fig.Text(stop.Text), s.f.Frame.Width()-indent)))*plain.Leading() + 1.2
-	}
 	s.f.Gap(1)
-	s.f.Need(min(high, s.f.Frame.Height()*0.6))
+	s.f.Need(min(s.stopsHeight(st), s.f.Frame.Height()*0.6))
 	s.f.Para(strong, s.say("steps.stop"))
 	for _, stop := range st.Stops {
 		text := s.fig.Text(stop.Text)
@@ -90,17 +85,29 @@ func (s *sheet) stops(st *tree.BagStone) {
 		if stop.Now {
 			style = strong
 		}
-		lines := style.Wrap(text, s.f.Frame.Width()-indent)
+		lines := style.Wrap(text, s.f.Frame.Width()-stopIndent)
 		s.f.Need(min(float64(len(lines))*style.Leading()+1, s.f.Frame.Height()/2))
 		for _, line := range lines {
 			s.f.Need(style.Leading())
 			l := s.f.Leaf()
 			l.Bar(s.f.Frame.Left, s.f.Y, 1.2, style.Leading())
-			l.Text(s.f.Frame.Left+indent, s.f.Y+style.Base(), style, line)
+			l.Text(s.f.Frame.Left+stopIndent, s.f.Y+style.Base(), style, line)
 			s.f.Y += style.Leading()
 		}
 		s.f.Gap(1.2)
 	}
+}
+
+// stopIndent is the place of the words beside the heavy bar.
+const stopIndent = 4.0
+
+// stopsHeight is how high the stop lines are, so that they can stay together.
+func (s *sheet) stopsHeight(st *tree.BagStone) float64 {
+	high := strong.Leading()
+	for _, stop := range st.Stops {
+		high += float64(len(strong.Wrap(s.fig.Text(stop.Text), s.f.Frame.Width()-stopIndent)))*plain.Leading() + 1.2
+	}
+	return high
 }
 
 // sources says where the limits are from, once each; it is for checking, not
@@ -119,7 +126,7 @@ func (s *sheet) sources(st *tree.BagStone) {
 	}
 	if len(all) > 0 {
 		s.f.Gap(1)
-		s.f.Para(stamp, s.with("steps.sources", "sources", strings.Join(all, "; ")+"."))
+		s.f.Para(stamp, s.fig.Text(s.with("steps.sources", "sources", strings.Join(all, "; ")+".")))
 	}
 }
 

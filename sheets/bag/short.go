@@ -7,11 +7,11 @@ import (
 	"castweek/tree"
 )
 
-// short lays the form for A6: which piece it is, what is in the bag, which
+// short lays the form for A6 or quarter Letter: which piece it is, what is in the bag, which
 // stones go where and what they do not stand. The steps, the boxes for counts
 // and weights and the pictures stay on the whole bag.
 func (s *sheet) short() []*page.Leaf {
-	s.begin(page.A6)
+	s.begin(page.Quarter(s.cast.House.Series))
 	s.f.Frame.Left = page.WordEdge
 	s.facts()
 	s.cautions(s.b.Cautions)
@@ -24,6 +24,7 @@ func (s *sheet) short() []*page.Leaf {
 	b := s.b
 	s.doc.Field("finish")
 	if b.Finish+b.Masked+b.Plated+b.LastStep+b.Hallmark != "" {
+		s.f.Need(2 * plain.Leading())
 		s.f.Rule()
 		s.changed("finish", func() {
 			s.pairs(s.f.Frame.Left, []pair{{"finish.finish", b.Finish}, {"finish.masked", b.Masked}, {"finish.plated", b.Plated}, {"finish.last", b.LastStep}})
@@ -49,6 +50,7 @@ func (s *sheet) shortContents() {
 			for ; i < len(s.b.Castings) && strings.Join(s.origin(s.b.Castings[i]), ", ") == same; i++ {
 				ids = append(ids, s.b.Castings[i].ID)
 			}
+			s.f.Need(3 * plain.Leading())
 			s.f.Para(code, strings.Join(ids, " "))
 			s.f.Para(plain, same)
 		}

@@ -32,7 +32,7 @@ const indent = 13.0
 func (s *sheet) stone(st *tree.BagStone, ruled bool) {
 	s.f.Gap(1.5)
 	s.f.Need(36)
-	if ruled && !s.f.Fresh() {
+	if ruled {
 		s.f.Rule()
 	}
 	s.stoneName(st)
@@ -109,15 +109,16 @@ func (s *sheet) stoneFigures(st *tree.BagStone) {
 	frame := s.f.Frame
 	s.f.Frame.Left += indent
 	defer func() { s.f.Frame = frame }()
+	const toSet, spares, deep = 15, 17, 21
+	size := s.size(st)
 	width := max(value.Width(estimate), plain.Width(s.say("stone.estimate"))) + 2.5
-	if width > 42 {
-		width = 30
-	}
+	// The size stays on one line; a range of weights may take two.
+	width = max(20, min(width, s.f.Frame.Width()-toSet-spares-deep-value.Width(size)-3))
 	s.f.Lay(page.Table{
 		Style: value, Heads: plain, Pitch: value.Leading(), Bare: true,
-		Columns: []page.Column{{Head: s.say("stone.toset"), Width: 16}, {Head: s.say("stone.spares"), Width: 18},
-			{Head: s.say("stone.size")}, {Head: s.say("stone.depth"), Width: 22}, {Head: s.say("stone.estimate"), Width: width}},
-	}, [][]page.Cell{{page.Text(s.fig.Count(st.Count)), page.Text(s.fig.Count(st.Spares)), page.Text(s.size(st)), page.Text(depth), page.Text(estimate)}})
+		Columns: []page.Column{{Head: s.say("stone.toset"), Width: toSet}, {Head: s.say("stone.spares"), Width: spares},
+			{Head: s.say("stone.size")}, {Head: s.say("stone.depth"), Width: deep}, {Head: s.say("stone.estimate"), Width: width}},
+	}, [][]page.Cell{{page.Text(s.fig.Count(st.Count)), page.Text(s.fig.Count(st.Spares)), page.Text(size), page.Text(depth), page.Text(estimate)}})
 }
 
 // stoneWords lays how it is set, whose it is and what hangs on that, and in

@@ -41,6 +41,7 @@ type Doc struct {
 	field    string
 	problems problem.List
 	told     map[string]bool
+	lacks    map[string]*lack // by job and field
 	broken   error
 	pages    int
 	state    state
@@ -49,7 +50,7 @@ type Doc struct {
 // New begins a document. A missing moment of planning is an error of Bytes,
 // since the library would put today's date in its place.
 func New(opt Options) *Doc {
-	d := &Doc{opt: opt, told: map[string]bool{}, state: state{weight: -1, filled: black}}
+	d := &Doc{opt: opt, told: map[string]bool{}, lacks: map[string]*lack{}, state: state{weight: -1, filled: black}}
 	d.guard(func() {
 		d.pdf = gofpdf.NewCustom(&gofpdf.InitType{UnitStr: "mm", Size: gofpdf.SizeType{Wd: A4.W, Ht: A4.H}})
 		d.pdf.SetMargins(0, 0, 0)

@@ -112,8 +112,11 @@ func (s Style) Base() float64 { return base(s.Size) }
 // Leading is the height of a line of text.
 func (s Style) Leading() float64 { return Leading(s.Size) }
 
-// Rule lays a line across the frame.
+// Rule lays a line across the frame, but none below a head.
 func (f *Flow) Rule() {
+	if f.Fresh() {
+		return
+	}
 	f.Gap(1)
 	f.Leaf().Line(f.Frame.Left, f.Y, f.Frame.Right, f.Y, Hair)
 	f.Y += 1

@@ -13,6 +13,8 @@ var (
 	A6         = Paper{"A6", 105, 148}
 	Letter     = Paper{"Letter", 215.9, 279.4}
 	HalfLetter = Paper{"half Letter", 139.7, 215.9}
+	// QuarterLetter is what four of fit on Letter, as four A6 do on A4.
+	QuarterLetter = Paper{"quarter Letter", 107.95, 139.7}
 )
 
 // Landscape is the paper turned.
@@ -32,6 +34,14 @@ func Half(series string) Paper {
 		return HalfLetter
 	}
 	return A5
+}
+
+// Quarter is the quarter sheet of a series: A6 or quarter Letter.
+func Quarter(series string) Paper {
+	if series == "letter" {
+		return QuarterLetter
+	}
+	return A6
 }
 
 // Printers lose 4 to 5 mm at the edges (printer makers' manuals): lines keep

@@ -1,6 +1,10 @@
 package page
 
-import "github.com/jung-kurt/gofpdf"
+import (
+	"fmt"
+
+	"github.com/jung-kurt/gofpdf"
+)
 
 // state is what the library has been told already; it repeats that by itself on
 // each new page.
@@ -38,6 +42,10 @@ func (d *Doc) PutSideBySide(sheet Paper, leaves ...*Leaf) {
 func (d *Doc) PutGrid(sheet Paper, columns, rows int, leaves ...*Leaf) {
 	w, h := sheet.W/float64(columns), sheet.H/float64(rows)
 	for i, l := range leaves {
+		if l.Paper.W > w+0.01 || l.Paper.H > h+0.01 {
+			d.fail(fmt.Errorf("%s holds no %d by %d leaves of %s", sheet.Name, columns, rows, l.Paper.Name))
+			return
+		}
 		at := i % (columns * rows)
 		if at == 0 {
 			d.sheet(sheet)

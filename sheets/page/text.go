@@ -6,6 +6,8 @@ import (
 	"unicode"
 
 	"golang.org/x/text/unicode/norm"
+
+	"castweek/metal/problem"
 )
 
 // A piece is a run of a line: text of the face, or one drawn sign, or a gap.
@@ -141,15 +143,49 @@ func (d *Doc) pieces(s Style, line string) []piece {
 	return out
 }
 
+// A lack is what the fonts lack of one field: signs that a crossed box stands
+// for, and marks that are left out, in the order they were met.
+type lack struct {
+	at            int // of its remark among the problems
+	boxed, marked []string
+	seen          map[rune]bool
+}
+
+// lacking notes a sign that the fonts lack, in one remark for each field.
 func (d *Doc) lacking(r rune) {
-	shown := string(r)
-	if ignorable(r) || r == unknown || unicode.IsControl(r) || unicode.Is(unicode.Mn, r) {
-		shown = "a mark"
+	key := d.job + "\x00" + d.field
+	k := d.lacks[key]
+	if k == nil {
+		k = &lack{at: len(d.problems), seen: map[rune]bool{}}
+		d.lacks[key] = k
+		d.problems.Remark(problem.Place{File: d.job}, "sign-not-in-fonts", "read it on the bag's page in HTML, or write it in words", "")
 	}
-	what := "a crossed box stands for it"
+	if k.seen[r] {
+		return
+	}
+	k.seen[r] = true
+	name := fmt.Sprintf("U+%04X", r)
 	if ignorable(r) {
-		what = "it is left out"
+		k.marked = append(k.marked, name)
+	} else {
+		if r != unknown && !unicode.Is(unicode.M, r) && !unicode.IsControl(r) {
+			name = string(r) + " (" + name + ")"
+		}
+		k.boxed = append(k.boxed, name)
 	}
-	d.remark("sign-not-in-fonts", "read it on the bag's page in HTML, or write it in words",
-		fmt.Sprintf("the paper's fonts lack %s (U+%04X); %s", shown, r, what))
+	d.problems[k.at].Message = k.message(d.field)
+}
+
+func (k *lack) message(field string) string {
+	var parts []string
+	if len(k.boxed) > 0 {
+		parts = append(parts, "the paper's fonts lack "+strings.Join(k.boxed, ", ")+"; a crossed box stands for each")
+	}
+	if len(k.marked) > 0 {
+		parts = append(parts, "marks that show nothing are left out: "+strings.Join(k.marked, ", "))
+	}
+	if field != "" {
+		field += ": "
+	}
+	return field + strings.Join(parts, "; ")
 }

@@ -1,0 +1,377 @@
+package bag
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"runtime"
+	"strconv"
+	"strings"
+	"testing"
+	"unicode"
+
+	"golang.org/x/text/unicode/norm"
+
+	"castweek/sheets/page"
+	"castweek/tree"
+)
+
+// reader runs a program that reads PDF; without it the test is skipped, or
+// fails where readers are required.
+func reader(t *testing.T, name string, args ...string) string {
+	t.Helper()
+	if _, err := exec.LookPath(name); err != nil {
+		if os.Getenv("CASTWEEK_READERS") == "required" {
+			t.Fatalf("%s is required and not installed", name)
+		}
+		t.Skipf("%s is not installed", name)
+	}
+	out, err := exec.Command(name, args...).CombinedOutput()
+	if err != nil {
+		t.Fatalf("%s %s: %v\n%s", name, strings.Join(args, " "), err, out)
+	}
+	return string(out)
+}
+
+func save(t *testing.T, data []byte) string {
+	t.Helper()
+	file := filepath.Join(t.TempDir(), "bags.pdf")
+	if err := os.WriteFile(file, data, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	return file
+}
+
+// squeeze leaves what the fonts can show, without spaces: a line may break
+// anywhere a space was, and between the parts of a code.
+func squeeze(s string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsSpace(r) || !page.Regular.Has(r) || r == '\u00a0' {
+			return -1
+		}
+		return r
+	}, norm.NFC.String(s))
+}
+
+// said lists every string of a bag that must stand on its paper.
+func said(b *tree.Bag) []string {
+	out := []string{b.Job, b.Design, b.For, b.Kind, b.Title, b.Finish, b.Masked, b.Plated, b.LastStep, b.Hallmark, b.Owner}
+	out = append(out, strings.Fields(b.Notes)...)
+	out = append(append(append(append(out, b.Missing...), b.Assembly...), b.Remarks...), strings.TrimPrefix(strings.Join(b.Cautions, ""), "WARNING - "))
+	for _, c := range b.Castings {
+		out = append(out, c.ID, c.Part, c.Alloy, c.Tree, c.Flask, c.Material)
+	}
+	if z := b.Size; z != nil {
+		out = append(out, z.AsTyped, z.Other, z.Gauge, z.Resizable, "17.32 mm")
+	}
+	for _, f := range b.Findings {
+		out = append(out, f.Name, f.Alloy, f.From)
+	}
+	for _, s := range b.Stones {
+		out = append(out, s.Mark, s.Place, s.Kind, s.Cut, s.Origin, s.Treatment, s.Style, s.Part, s.Owner, s.Risk, s.Parcel, s.Ordered, s.Estimate.Formula)
+		out = append(out, s.Care...)
+		for _, c := range s.Stands {
+			out = append(out, c.Word)
+		}
+		for _, k := range s.Steps {
+			out = append(out, k.Text, k.Tool, k.Source, k.Caution)
+		}
+		for _, k := range s.Stops {
+			out = append(out, k.Text, k.Source)
+		}
+	}
+	for _, k := range b.Shank {
+		out = append(out, k.Part, k.Modelled, k.Finished)
+	}
+	for _, p := range b.Pictures {
+		out = append(out, p.Part, p.View)
+	}
+	if p := b.Print; p != nil {
+		out = append(append(out, p.Removed...), p.Copied...)
+		for _, c := range p.Changes {
+			out = append(out, c.Was)
+		}
+	}
+	return out
+}
+
+// TestEveryStringIsThere: what the job says stands on its bag, whole. Strings
+// that a page break parts are looked for in halves.
+func TestEveryStringIsThere(t *testing.T) {
+	for _, b := range []tree.Bag{full(), studs(), bare(), changed(), heavy()} {
+		data, _, err := Print(castOf(b), Options{Form: Single})
+		if err != nil {
+			t.Fatal(err)
+		}
+		file := save(t, data)
+		got := squeeze(reader(t, "pdftotext", "-raw", file, "-"))
+		for _, want := range said(&b) {
+			if w := squeeze(want); !strings.Contains(got, w) && !inPieces(got, w) {
+				t.Errorf("%s: %q is not on the paper", b.Job, want)
+			}
+		}
+	}
+}
+
+// inPieces looks for a long text that a page parts: every run of 12 signs of it
+// but at most a few must be there.
+func inPieces(got, want string) bool {
+	const n = 12
+	lost := 0
+	for i := 0; i+n <= len(want); i++ {
+		if !strings.Contains(got, want[i:i+n]) {
+			lost++
+		}
+	}
+	return len(want) > 4*n && lost <= 6*n
+}
+
+// TestLackingSigns: each sign that the fonts lack is told with its job and its
+// field, and no other; text extraction alone would not notice.
+func TestLackingSigns(t *testing.T) {
+	_, problems, err := Print(castOf(heavy()), Options{Form: Single})
+	if err != nil {
+		t.Fatal(err)
+	}
+	found := map[rune]bool{}
+	for _, p := range problems {
+		if p.Code == "outside-paper" {
+			t.Errorf("%s", p)
+		}
+		if p.Place.File != "WORKSHOP-2026-0412-0003" || !strings.HasPrefix(p.Message, "notes: ") {
+			t.Errorf("job or field is missing: %s", p)
+		}
+		for _, m := range regexp.MustCompile(`U\+([0-9A-F]+)`).FindAllStringSubmatch(p.Message, -1) {
+			v, _ := strconv.ParseInt(m[1], 16, 32)
+			found[rune(v)] = true
+		}
+	}
+	for _, r := range heavy().Notes {
+		if r > ' ' && !page.Regular.Has(r) && r != '⌀' && !found[r] {
+			t.Errorf("no remark about %q", r)
+		}
+	}
+	if !found[0x1f48d] {
+		t.Error("no remark about the emoji")
+	}
+}
+
+var (
+	pageSize = regexp.MustCompile(`<page width="([\d.]+)" height="([\d.]+)"`)
+	wordBox  = regexp.MustCompile(`xMin="([\d.-]+)" yMin="([\d.-]+)" xMax="([\d.-]+)" yMax="([\d.-]+)">(.*)<`)
+)
+
+// forms are the ways to print, with the papers they are for.
+func forms() map[string]*tree.Cast {
+	out := map[string]*tree.Cast{}
+	for _, form := range []Form{Single, TwoUp, Short} {
+		for _, series := range []string{"A", "letter"} {
+			c := castOf(full(), studs(), bare(), changed())
+			if form == Short || form == Single && series == "A" {
+				c.Bags = append(c.Bags, heavy())
+			}
+			c.House.Series = series
+			out[string(form)+"/"+series] = c
+		}
+	}
+	return out
+}
+
+func formOf(name string) Form { form, _, _ := strings.Cut(name, "/"); return Form(form) }
+
+// TestPaper: every form is sound by an outside reader, with all fonts embedded,
+// no type under 9 pt, nothing outside the paper, and no words on each other.
+func TestPaper(t *testing.T) {
+	for name, c := range forms() {
+		data, problems, err := Print(c, Options{Form: formOf(name)})
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		for _, p := range problems {
+			if p.Code != "sign-not-in-fonts" {
+				t.Errorf("%s: %s", name, p)
+			}
+		}
+		file := save(t, data)
+		if out := reader(t, "qpdf", "--check", file); !strings.Contains(out, "No syntax or stream encoding errors") {
+			t.Errorf("%s: %s", name, out)
+		}
+		for i, line := range strings.Split(strings.TrimSpace(reader(t, "pdffonts", file)), "\n") {
+			if f := strings.Fields(line); i > 1 && f[len(f)-5] != "yes" {
+				t.Errorf("%s: not embedded: %s", name, line)
+			}
+		}
+		checkType(t, name, file)
+		bbox := reader(t, "pdftotext", "-bbox", file, "-")
+		checkEdges(t, name, bbox)
+		checkOverlaps(t, name, bbox)
+	}
+}
+
+// checkType reads the sizes of type out of the page itself.
+func checkType(t *testing.T, name, file string) {
+	xml := reader(t, "pdftohtml", "-xml", "-stdout", "-i", "-zoom", "1", file)
+	sizes := regexp.MustCompile(`<fontspec id="\d+" size="(-?\d+)"`).FindAllStringSubmatch(xml, -1)
+	if len(sizes) == 0 {
+		t.Fatalf("%s: no type found", name)
+	}
+	for _, m := range sizes {
+		if n, _ := strconv.Atoi(m[1]); n < page.Smallest {
+			t.Errorf("%s: type of %d pt", name, n)
+		}
+	}
+}
+
+// checkEdges: words keep 10 mm off the sides of the sheet.
+func checkEdges(t *testing.T, name, bbox string) {
+	edge := 9.5 / page.PointMM
+	var width, height float64
+	for _, line := range strings.Split(bbox, "\n") {
+		if m := pageSize.FindStringSubmatch(line); m != nil {
+			width, _ = strconv.ParseFloat(m[1], 64)
+			height, _ = strconv.ParseFloat(m[2], 64)
+		}
+		m := wordBox.FindStringSubmatch(line)
+		if m == nil {
+			continue
+		}
+		var v [4]float64
+		for i := range v {
+			v[i], _ = strconv.ParseFloat(m[i+1], 64)
+		}
+		if v[0] < edge || v[2] > width-edge || v[1] < 6/page.PointMM || v[3] > height-5/page.PointMM {
+			t.Errorf("%s: %q stands at the edge: %v of %.0f x %.0f pt", name, m[5], v, width, height)
+		}
+	}
+}
+
+// checkOverlaps: no two words of a page lie on each other.
+func checkOverlaps(t *testing.T, name, bbox string) {
+	type box struct {
+		v    [4]float64
+		text string
+	}
+	for _, sheet := range strings.Split(bbox, "<page ")[1:] {
+		var boxes []box
+		for _, m := range wordBox.FindAllStringSubmatch(sheet, -1) {
+			var b box
+			for i := range b.v {
+				b.v[i], _ = strconv.ParseFloat(m[i+1], 64)
+			}
+			// The reader's boxes hold ascent and descent; take the body of the letters.
+			h := b.v[3] - b.v[1]
+			b.v[1], b.v[3] = b.v[1]+h*0.28, b.v[3]-h*0.24
+			b.text = m[5]
+			boxes = append(boxes, b)
+		}
+		for i, a := range boxes {
+			for _, b := range boxes[i+1:] {
+				if min(a.v[2], b.v[2])-max(a.v[0], b.v[0]) > 0.8 && min(a.v[3], b.v[3])-max(a.v[1], b.v[1]) > 0.8 {
+					t.Errorf("%s: %q and %q lie on each other at %.0f,%.0f pt", name, a.text, b.text, a.v[0], a.v[1])
+				}
+			}
+		}
+	}
+}
+
+// TestCodes: the QR code of each bag is read at 200 dots to the inch, as a
+// printer makes it and as two up on a sheet.
+func TestCodes(t *testing.T) {
+	for _, form := range []Form{Single, TwoUp, Short} {
+		b := full()
+		data, _, err := Print(castOf(b, bare()), Options{Form: form})
+		if err != nil {
+			t.Fatal(err)
+		}
+		file := save(t, data)
+		picture := filepath.Join(filepath.Dir(file), "page")
+		reader(t, "pdftoppm", "-r", "200", "-f", "1", "-l", "1", "-png", "-gray", file, picture)
+		made, _ := filepath.Glob(picture + "*.png")
+		if len(made) != 1 {
+			t.Fatalf("%d pictures", len(made))
+		}
+		if got := reader(t, "zbarimg", "-q", "--raw", made[0]); !strings.Contains(got, b.Job) {
+			t.Errorf("%s: read %q, not %s", form, got, b.Job)
+		}
+	}
+}
+
+func TestSameBytes(t *testing.T) {
+	for name, c := range map[string]*tree.Cast{"single/": castOf(full(), heavy()), "two up/": castOf(full(), studs()), "short/": castOf(full(), changed())} {
+		a, _, err := Print(c, Options{Form: formOf(name)})
+		b, _, again := Print(c, Options{Form: formOf(name)})
+		if err != nil || again != nil || !bytes.Equal(a, b) {
+			t.Errorf("%s: two prints differ", name)
+		}
+	}
+}
+
+// TestProposal: the word stands on every page of a proposal and on none of an
+// accepted cast.
+func TestProposal(t *testing.T) {
+	for _, proposal := range []bool{true, false} {
+		c := castOf(full())
+		c.Proposal = proposal
+		data, _, err := Print(c, Options{Form: Single})
+		if err != nil {
+			t.Fatal(err)
+		}
+		pages := strings.Split(strings.TrimSuffix(reader(t, "pdftotext", save(t, data), "-"), "\f"), "\f")
+		for i, p := range pages {
+			if strings.Contains(p, "PROPOSAL") != proposal {
+				t.Errorf("page %d of a cast with proposal %v", i+1, proposal)
+			}
+			if !strings.Contains(p, fmt.Sprintf("page %d of %d", i+1, len(pages))) || strings.Count(p, "K-207") < 2 {
+				t.Errorf("page %d does not say which it is", i+1)
+			}
+		}
+	}
+}
+
+func TestDecimalComma(t *testing.T) {
+	c := castOf(full())
+	c.House.Decimal = "comma"
+	data, _, err := Print(c, Options{Form: Single})
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := reader(t, "pdftotext", "-layout", save(t, data), "-")
+	for _, want := range []string{"17,32", "6,67", "0,98*"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("no %s", want)
+		}
+	}
+	if m := regexp.MustCompile(`\d\.\d+ (mm|g|ct)\b`).FindString(strings.ReplaceAll(got, "\u00a0", " ")); m != "" {
+		t.Errorf("%q has a point", m)
+	}
+}
+
+func TestNoBags(t *testing.T) {
+	if _, _, err := Print(castOf(), Options{}); err == nil {
+		t.Fatal("a PDF without a page")
+	}
+}
+
+// BenchmarkThousandBags prints 1,000 bags and tells the memory in use.
+func BenchmarkThousandBags(b *testing.B) {
+	c := castOf()
+	for i := range 1000 {
+		x := full()
+		x.Job = fmt.Sprintf("K-%d", i+1000)
+		x.Castings[0].ID, x.Castings[1].ID = x.Job+"/2a", x.Job+"/2b"
+		c.Bags = append(c.Bags, x)
+	}
+	for b.Loop() {
+		data, _, err := Print(c, Options{Form: Single})
+		if err != nil {
+			b.Fatal(err)
+		}
+		var m runtime.MemStats
+		runtime.ReadMemStats(&m)
+		b.ReportMetric(float64(len(data))/1e6, "MB-of-PDF")
+		b.ReportMetric(float64(m.Sys)/1e6, "MB-from-system")
+	}
+}
