@@ -1,6 +1,7 @@
 package pattern
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -73,14 +74,9 @@ type clump struct {
 }
 
 func summary(list []sample) clump {
-	slices.SortStableFunc(list, func(a, b sample) int {
-		switch {
-		case a.width < b.width:
-			return -1
-		case a.width > b.width:
-			return 1
-		}
-		return 0
+	// Equal widths are ordered by place, so that the order is the same always.
+	slices.SortFunc(list, func(a, b sample) int {
+		return cmp.Or(cmp.Compare(a.width, b.width), slices.Compare(a.middle[:], b.middle[:]))
 	})
 	var c clump
 	even := 0.0
@@ -117,14 +113,7 @@ func (r *Report) thin(u *united, opt Options) {
 			r.Walls = append(r.Walls, t)
 		}
 	}
-	byWidth := func(a, b Thin) int {
-		if a.MM < b.MM {
-			return -1
-		} else if a.MM > b.MM {
-			return 1
-		}
-		return 0
-	}
+	byWidth := func(a, b Thin) int { return cmp.Compare(a.MM, b.MM) }
 	slices.SortStableFunc(r.Walls, byWidth)
 	slices.SortStableFunc(r.KnifeEdges, byWidth)
 	if len(r.Walls) > 0 {
@@ -139,14 +128,7 @@ func (r *Report) thin(u *united, opt Options) {
 			r.NarrowGaps = append(r.NarrowGaps, Gap{measure.MM(c.width), c.at, measure.MM(depth), measure.SquareMM(c.area), ""})
 		}
 	}
-	slices.SortStableFunc(r.NarrowGaps, func(a, b Gap) int {
-		if a.MM < b.MM {
-			return -1
-		} else if a.MM > b.MM {
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(r.NarrowGaps, func(a, b Gap) int { return cmp.Compare(a.MM, b.MM) })
 }
 
 // reach is how far a narrow gap reaches in, at most. A slit is a sheet between

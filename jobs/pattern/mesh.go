@@ -11,7 +11,6 @@ type Mesh struct {
 
 	format     string
 	unit       Unit
-	unitStated bool    // the file itself says so
 	body       []int32 // body of each face; nil when there is only one
 	bodies     int
 	degenerate int // faces that name a point twice; dropped
@@ -22,13 +21,6 @@ type Mesh struct {
 
 // A note is a remark of the reader, kept until the report is made.
 type note struct{ code, message, remedy string }
-
-func (m *Mesh) bodyOf(face int) int32 {
-	if m.body == nil {
-		return 0
-	}
-	return m.body[face]
-}
 
 // Unit is the unit that the file's numbers were taken to be in.
 func (m *Mesh) Unit() Unit { return m.unit }

@@ -90,11 +90,11 @@ func (p *pass) column(w *passWorker, r *bandResult, row, col int, column []cross
 				p.outside(r, row, col, &column[leave], x)
 			}
 			enter = i
-			r.skin = append(r.skin, p.grid.at(row, col, p.depth(x)))
+			p.touchSkin(r, row, col, x)
 		case was > 0 && active == 0:
 			p.metal(r, row, col, &column[enter], x)
 			leave = i
-			r.skin = append(r.skin, p.grid.at(row, col, p.depth(x)))
+			p.touchSkin(r, row, col, x)
 		default:
 			r.hidden += p.slant(x.face)
 		}
@@ -105,6 +105,14 @@ func (p *pass) column(w *passWorker, r *bandResult, row, col int, column []cross
 	for i := range column {
 		w.own[p.s.shellOf[column[i].face]] = 0
 		w.winding[p.c.bodyOf(int(column[i].face))] = 0
+	}
+}
+
+// touchSkin keeps every fourth point of the skin: enough for all that looks at
+// its shape as a whole.
+func (p *pass) touchSkin(r *bandResult, row, col int, x *crossing) {
+	if (row|col)&1 == 0 {
+		r.skin = append(r.skin, p.grid.at(row, col, p.depth(x)))
 	}
 }
 

@@ -129,3 +129,17 @@ func (r *reader) failLine(line int, code, format string, args ...any) error {
 	return problem.Problem{Code: code, Kind: problem.Error, Place: problem.Place{File: r.name, Line: line},
 		Message: fmt.Sprintf(format, args...), Remedy: "export the pattern again, as binary STL if the program can"}
 }
+
+func (r *reader) note(code, remedy, message string) {
+	r.mesh.notes = append(r.mesh.notes, note{code, message, remedy})
+}
+
+// atLine adds the line within a part of a package.
+func atLine(err error, part string, line int) error {
+	p, ok := err.(problem.Problem)
+	if ok {
+		p.Message = fmt.Sprintf("%s, line %d: %s", part, line, p.Message)
+		return p
+	}
+	return err
+}

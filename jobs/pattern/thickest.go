@@ -49,14 +49,15 @@ func thickest(u *united, box Box) (float64, Point) {
 	skin := newNear(few, longest/32)
 	var out ball
 	for _, b := range balls[:min(3, len(balls))] {
+		start := b.at
 		b.radius = skin.distance(b.at, b.radius+2*size)
-		// A step shorter than the radius can not leave the metal.
+		// A step shorter than the radius can not leave the metal, nor a short way.
 		for step := min(size, b.radius/2); step > longest/1500; {
 			moved := false
 			for k := range 6 {
 				p := b.at
 				p[k/2] += step * float64(1-2*(k%2))
-				if r := skin.distance(p, b.radius+2*step); r > b.radius {
+				if r := skin.distance(p, b.radius+2*step); r > b.radius && p.distance(start) < 2*size {
 					b, moved = ball{p, r}, true
 				}
 			}

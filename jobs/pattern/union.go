@@ -40,10 +40,13 @@ type chord struct {
 //
 // so that nothing is lost where nothing overlaps.
 func (c *chain) unite(s *soundness, opt Options, bodies int) united {
-	plain := signedVolume(c.points, c.faces, boxOf(c.points).centre())
+	box := boxOf(c.points)
+	plain := signedVolume(c.points, c.faces, box.centre())
+	// A sheet without volume would never be narrow enough.
+	least := 1e-4 * boxVolume(box)
 	for n := opt.Grid; ; n *= 2 {
 		u := c.uniteOn(s, opt, bodies, n, plain)
-		if u.bound <= wideBound*math.Abs(u.volume) || n*2 > finest {
+		if u.bound <= wideBound*max(math.Abs(u.volume), least) || n*2 > finest {
 			return u
 		}
 	}
