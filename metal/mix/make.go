@@ -15,7 +15,7 @@ func Make(w Want, lots []Lot) Answer {
 	}
 	a, err := attempt(w, lots)
 	if err != nil {
-		return refuse(w, lots, err)
+		return refuse(w, lots)
 	}
 	return a
 }

@@ -167,7 +167,7 @@ func none(b []bool) bool {
 
 // choices bounds how many choices of lots are tried when weighing errors alone
 // stand in the way.
-const choices = 300
+const choices = 100
 
 // bestChoice tries the choices of one lot, two lots and so on, and takes the
 // first size at which a mix exists: fewer weighings, fewer errors.

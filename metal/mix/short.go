@@ -18,18 +18,14 @@ var fineMetal = big.NewRat(9999, 10)
 // refuse explains why there is no mix, and reckons what is missing: the least
 // of the wanted metal and then the least of the others that, added to the lots
 // within the same total, makes the mix possible.
-func refuse(w Want, lots []Lot, err error) Answer {
+func refuse(w Want, lots []Lot) Answer {
 	var a Answer
 	if top, _ := pure(w, lots, w.Metal).of(w, w.Metal); w.Aim().Cmp(top) > 0 {
 		a.Problems.Add(atMix, "mix-aim-too-high", "give a smaller margin: metal this fine is used as it was bought", "the aim of %s ‰ is above the finest metal, %s ‰", w.Aim().FloatString(1), Shown(top))
 		return a
 	}
-	short, ok := shortage(w, lots)
-	if !ok {
-		if err == errTooCoarse {
-			a.Problems.Add(atMix, "mix-scale-too-coarse", "mix more at once, use a finer scale, or widen the bands", "no weighing in steps of %v keeps every bound", w.Step)
-			return a
-		}
+	short, err := shortage(w, lots)
+	if err != nil && err != errTooCoarse {
 		a.Problems.Add(atMix, "mix-impossible", "check the bands against the standard and the margin", "no metal at all could make this: the conditions contradict each other")
 		return a
 	}
@@ -43,7 +39,7 @@ func refuse(w Want, lots []Lot, err error) Answer {
 		parts = append(parts, s.Grams.String()+" more "+word)
 	}
 	switch {
-	case len(parts) == 0: // only the rounding stood in the way
+	case len(parts) == 0: // only the rounding stands in the way
 		a.Problems.Add(atMix, "mix-scale-too-coarse", "mix more at once, use a finer scale, or widen the bands", "no weighing in steps of %v keeps every bound", w.Step)
 	case short[0].Element == w.Metal:
 		a.Problems.Add(atMix, "mix-not-fine-enough", "add "+strings.Join(parts, ", "), "not fine enough: %s", strings.Join(parts, ", "))
@@ -55,7 +51,7 @@ func refuse(w Want, lots []Lot, err error) Answer {
 
 // shortage reckons with pure elements added to the lots. Its weights are
 // checked: with them the mix can be made.
-func shortage(w Want, lots []Lot) ([]Shortage, bool) {
+func shortage(w Want, lots []Lot) ([]Shortage, error) {
 	all := append([]Lot(nil), lots...)
 	for _, e := range wanting(w) {
 		all = append(all, pure(w, lots, e))
@@ -69,10 +65,10 @@ func shortage(w Want, lots []Lot) ([]Shortage, bool) {
 	m.objectives = append([][]*big.Rat{first, rest}, m.objectives...)
 	x, _, err := m.best(false)
 	if err != nil {
-		return nil, false
+		return nil, err
 	}
 	// Rounding may need a few steps more than the programme.
-	for extra := int64(0); extra <= 8; extra++ {
+	for _, extra := range []int64{0, 1, 2, 4, 8} {
 		var short []Shortage
 		for i := len(lots); i < len(all); i++ {
 			all[i].Limited, all[i].Limit = true, 0
@@ -83,10 +79,10 @@ func shortage(w Want, lots []Lot) ([]Shortage, bool) {
 			}
 		}
 		if _, err := attempt(w, all); err == nil {
-			return short, true
+			return short, nil
 		}
 	}
-	return nil, false
+	return nil, errTooCoarse
 }
 
 // wanting lists what may be missing: the wanted metal, the elements with bands,
