@@ -21,9 +21,20 @@ func earliest(g *group) time.Time {
 	return first
 }
 
-// sortHung puts the trees into the order in which they are named: group by
-// group, the heavier first.
-func sortHung(hung []hungTree, groups []*group) {
+// wishedFirst tells whether the tree holds a job that a person wishes on the
+// first pour.
+func (h hungTree) wishedFirst(first map[string]bool) bool {
+	for _, it := range h.items {
+		if first[it.casting.Job.Number] {
+			return true
+		}
+	}
+	return false
+}
+
+// sortHung puts the trees into the order in which they are named: those wished
+// first, then group by group, the heavier first.
+func sortHung(hung []hungTree, groups []*group, first map[string]bool) {
 	rank := map[*group]int{}
 	for i, g := range groups {
 		rank[g] = i
@@ -36,6 +47,9 @@ func sortHung(hung []hungTree, groups []*group) {
 	}
 	sort.SliceStable(hung, func(i, j int) bool {
 		a, b := hung[i], hung[j]
+		if x, y := a.wishedFirst(first), b.wishedFirst(first); x != y {
+			return x
+		}
 		if a.group != b.group {
 			return rank[a.group] < rank[b.group]
 		}
@@ -48,18 +62,19 @@ func sortHung(hung []hungTree, groups []*group) {
 
 // build works out each tree: what hangs on it, its metal, and what the built
 // tree must weigh before it is invested.
-func build(w *workshop.Workshop, cast string, hung []hungTree) []Tree {
+func build(w *workshop.Workshop, cast string, hung []hungTree, first map[string]bool) []Tree {
 	var out []Tree
 	for i, h := range hung {
-		out = append(out, buildTree(w, treeName(cast, i), h))
+		t := buildTree(w, treeName(cast, i), h)
+		t.First = h.wishedFirst(first)
+		out = append(out, t)
 	}
 	return out
 }
 
 func buildTree(w *workshop.Workshop, name string, h hungTree) Tree {
 	a := h.items[0].alloy
-	in := chargeInput(w, a, h.flask)
-	in.Trunk, in.Feeders = h.mount.TrunkVolume, h.mount.FeederVolume
+	in := chargeInputOf(w, h)
 	t := Tree{
 		Name: name, Alloy: a.Name, Fineness: a.Fineness().PerMille(), Owner: h.group.owner,
 		Flask: h.flask.Name, FlaskMM: FlaskSize{h.flask.InnerDiameter, h.flask.Height},
@@ -70,7 +85,6 @@ func buildTree(w *workshop.Workshop, name string, h hungTree) Tree {
 		t.Powder, t.Bond = p.Name, bond(p)
 	}
 	for _, it := range h.items {
-		in.Castings = append(in.Castings, it.volume)
 		t.Patterns += it.volume
 	}
 	t.Charge = metal.NewCharge(in)
@@ -88,7 +102,25 @@ func buildTree(w *workshop.Workshop, name string, h hungTree) Tree {
 		})
 	}
 	t.Before = before(w, h, in)
+	t.Drawing = drawingOf(h.mount)
+	for _, r := range h.mount.Remarks {
+		t.Notes = append(t.Notes, r.Message)
+	}
 	return t
+}
+
+// chargeInputOf is all that the charge of a hung tree is worked out from.
+func chargeInputOf(w *workshop.Workshop, h hungTree) metal.ChargeInput {
+	in := chargeInput(w, h.items[0].alloy, h.flask)
+	in.Trunk, in.Feeders = h.mount.TrunkVolume, h.mount.FeederVolume
+	for _, it := range h.items {
+		in.Castings = append(in.Castings, it.volume)
+	}
+	return in
+}
+
+func chargeOf(w *workshop.Workshop, h hungTree) metal.Charge {
+	return metal.NewCharge(chargeInputOf(w, h))
 }
 
 func bond(p workshop.Powder) string {

@@ -89,6 +89,9 @@ type Tree struct {
 	Cavity   measure.CubicMM  // of the base's button cavity, 0 unknown
 	Loss     measure.Percent
 
+	Drawing Drawing
+	First   bool // a person wishes it poured first
+
 	Refused []string // why there is no pour sheet for it; empty when it can be poured
 	Notes   []string
 }

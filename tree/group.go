@@ -48,18 +48,15 @@ func (q *queue) groups(mixing workshop.Mixing) []*group {
 		c := baseOf(it)
 		base[c] = append(base[c], it)
 	}
-	mixed := map[string]bool{}
-	for _, w := range q.wishes.Mixed {
-		mixed[w.Job] = true
-	}
+	mixed := q.mixed()
 	by := map[class]*group{}
 	var out []*group
 	for _, it := range q.items {
 		c := baseOf(it)
 		switch {
 		case mixing == workshop.MixAllow:
-		case mixing == workshop.MixAvoid && mixed[it.casting.Job.Number]:
-			// a wish lets a job ride with the finest pieces of its class
+		case mixing == workshop.MixAvoid && mixed[it.casting.ID]:
+			// a wish lets it ride with the finest pieces of its class
 			c.section = finest(base[c])
 		default:
 			c.section = it.section
@@ -72,6 +69,31 @@ func (q *queue) groups(mixing workshop.Mixing) []*group {
 	}
 	q.sort(out)
 	return out
+}
+
+// mixed are the castings that a wish lets ride with another section: those of
+// jobs named so, and those wished on one tree.
+func (q *queue) mixed() map[string]bool {
+	out := map[string]bool{}
+	jobs := map[string]bool{}
+	for _, w := range q.wishes.Mixed {
+		jobs[w.Job] = true
+	}
+	for _, it := range q.items {
+		out[it.casting.ID] = jobs[it.casting.Job.Number]
+	}
+	for _, g := range q.wishes.Together {
+		for _, id := range g.Castings() {
+			out[id] = true
+		}
+	}
+	return out
+}
+
+// base is the class without its section.
+func (c class) base() class {
+	c.section = ""
+	return c
 }
 
 func baseOf(it *item) class {

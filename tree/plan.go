@@ -8,6 +8,7 @@ import (
 
 	"castweek/jobs"
 	"castweek/jobs/workshop"
+	"castweek/metal/problem"
 	"castweek/tree/clock"
 	"castweek/tree/record"
 )
@@ -18,7 +19,15 @@ type Input struct {
 	Records  []record.Record[Cast] // accepted casts, by name
 	AsOf     time.Time             // moment of planning
 	Thorough bool                  // search longer; never a worse plan
+
+	bodies bodies // equal parts are traced once for all questions
 }
+
+// A Refusal says that a person's wishes can not be followed; nothing is planned
+// against them.
+type Refusal struct{ Problems problem.List }
+
+func (r Refusal) Error() string { return "the wishes can not be followed" }
 
 // A Plan is the proposal for the next open cast.
 type Plan struct {
@@ -58,10 +67,15 @@ func Make(in Input) (*Plan, error) {
 
 	q := newQueue(in, &p.Cast)
 	groups := q.groups(w.Sections.Mixing)
+	if faults := checkWishes(in.Folder.Wishes, groups); len(faults) > 0 {
+		return nil, Refusal{faults}
+	}
+	in.bodies = bodies{}
 	hung, left := solve(w, groups, in)
 	p.Groups = bounds(groups)
-	p.Cast.Trees = build(w, name, hung)
+	p.Cast.Trees = build(w, name, hung, firstJobs(in.Folder.Wishes))
 	p.Cast.LeftOver = leftOver(left)
+	p.Cast.Remarks = append(p.Cast.Remarks, prices(in, q, groups, hung, schedule.Next(pour))...)
 	p.Cast.Late = late(w, schedule, &p.Cast, q.items, left)
 	p.Cast.Bags = bags(w, &p.Cast, q)
 	return p, nil

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"sort"
 
+	"castweek/jobs"
 	"castweek/jobs/workshop"
 	"castweek/metal/measure"
 	"castweek/tree/mount"
@@ -46,7 +47,7 @@ func solve(w *workshop.Workshop, groups []*group, in Input) ([]hungTree, []leftI
 	for g, r := range best.results {
 		g.trees, g.bound, g.proved = r.trees, r.bound, r.proved
 	}
-	sortHung(best.hung, groups)
+	sortHung(best.hung, groups, firstJobs(in.Folder.Wishes))
 	sort.SliceStable(best.left, func(i, j int) bool { return best.left[i].item.casting.ID < best.left[j].item.casting.ID })
 	return best.hung, best.left
 }
@@ -70,8 +71,11 @@ func attemptAll(w *workshop.Workshop, order []*group, in Input) attempt {
 	for _, f := range w.Flasks {
 		free[f.Name] = f.Count
 	}
+	for _, b := range in.Folder.Wishes.Broken {
+		free[b.Flask] = max(0, free[b.Flask]-b.Count)
+	}
 	for i, g := range order {
-		s := packing{shop: w, group: g, free: free, bodies: bodies{}, thorough: in.Thorough}
+		s := packing{shop: w, group: g, free: free, bodies: in.bodies, wishes: in.Folder.Wishes, thorough: in.Thorough}
 		hung, left, r, ranOut := s.solve()
 		a.hung, a.left, a.results[g] = append(a.hung, hung...), append(a.left, left...), r
 		if ranOut && a.short < 0 && i > 0 {
@@ -90,6 +94,7 @@ type packing struct {
 	group    *group
 	free     map[string]int
 	bodies   bodies
+	wishes   jobs.Wishes
 	thorough bool
 	trees    map[string]mount.Tree // mountings found, by flask and castings
 }
@@ -97,6 +102,16 @@ type packing struct {
 func (s *packing) solve() (hung []hungTree, left []leftItem, r result, ranOut bool) {
 	s.trees = map[string]mount.Tree{}
 	q := s.question()
+	wishes := s.wishesOf(s.wishes)
+	q.Together, q.Apart = wishes.together, wishes.apart
+	fixed, broken := s.fix(wishes.kept)
+	if len(broken) > 0 {
+		for _, it := range s.group.items {
+			left = append(left, leftItem{it, broken[0]})
+		}
+		return nil, left, r, false
+	}
+	q.Fixed = fixed
 	a, faults := pack.Solve(q)
 	if len(faults) > 0 {
 		for _, it := range s.group.items {

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"errors"
+
 	"castweek/tree"
 
 	"github.com/spf13/cobra"
@@ -75,7 +77,12 @@ func makePlan(s *streams, dir string, f planFlags) (*opened, *tree.Plan, error) 
 		return nil, nil, err
 	}
 	p, err := tree.Make(tree.Input{Folder: o.folder, Records: o.records, AsOf: at, Thorough: f.thorough})
-	if err != nil {
+	var wishes tree.Refusal
+	switch {
+	case errors.As(err, &wishes):
+		tellProblems(s, wishes.Problems)
+		return nil, nil, told(exitRefused)
+	case err != nil:
 		return nil, nil, refused(err)
 	}
 	return o, p, nil
