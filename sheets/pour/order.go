@@ -48,7 +48,11 @@ func (p *printer) orderPage() {
 		var rows [][]page.Cell
 		for i, t := range p.trees {
 			grams := p.scale(t.Charge.Total)
-			rows = append(rows, []page.Cell{{Text: p.fig.Count(i + 1), Style: &kilnWords}, {Text: t.Letter(), Style: &kilnValue},
+			nth := page.Cell{Text: p.fig.Count(i + 1), Style: &kilnWords}
+			if t.Order == 0 { // a number here would look like the order
+				nth = page.Cell{Draw: func(l *page.Leaf, x, y, w, h float64) { l.Digits(x, y+(h-glove.CellH)/2, glove, "0", kilnWords, "") }}
+			}
+			rows = append(rows, []page.Cell{nth, {Text: t.Letter(), Style: &kilnValue},
 				{Text: t.Alloy, Style: &kilnHead}, {Text: grams, Style: &kilnValue}, page.Tick(page.Gloved.Tick)})
 		}
 		f.Lay(page.Table{Style: kilnWords, Heads: kilnStamp, Pitch: kilnValue.Leading() + 1, Columns: []page.Column{
@@ -63,7 +67,7 @@ func (p *printer) orderPage() {
 func (p *printer) orderHint() string {
 	for _, t := range p.trees {
 		if t.Order == 0 {
-			return p.say("pour.unordered")
+			return p.say("pour.order.open")
 		}
 	}
 	return p.say("pour.order.hint")

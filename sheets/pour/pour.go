@@ -102,11 +102,6 @@ func whose(t *tree.Tree) (owner string, customers bool) {
 	return t.Owner, t.Owner != "" && t.Owner != "house"
 }
 
-// about is the line of the stamp: which cast, when, and whether it is settled.
-func (p *printer) about() string {
-	return p.cast.Name + ", " + p.fig.Moment(p.cast.Pour)
-}
-
 // foot repeats at the bottom what the page is about, with its number.
 func (p *printer) foot(l *page.Leaf, code, plain page.Style, name string, n, of int) {
 	y := l.Paper.H - page.LineEdge

@@ -96,8 +96,21 @@ func (p *printer) hangs(f *page.Flow, t *tree.Tree) {
 		rows = append(rows, []page.Cell{page.Tick(hand.Tick), page.Text(p.fig.Count(len(g.ids))), page.Text(g.what), {Text: strings.Join(g.ids, "  "), Style: &benchCode}})
 	}
 	rows = append(rows, []page.Cell{page.Tick(hand.Tick), {Text: p.fig.Count(len(t.Castings)), Style: &benchHead}, {Text: p.say("pour.together"), Style: &benchHead}})
-	f.Lay(page.Table{Style: benchWords, Pitch: hand.Pitch, Columns: []page.Column{{Width: 13}, {Head: p.say("pour.castings"), Width: 24, Align: page.AlignPoint},
-		{Head: p.say("pour.what"), Width: 62}, {Head: p.say("pour.ids")}}}, rows)
+	f.Lay(page.Table{Style: benchWords, Pitch: hand.Pitch, Columns: []page.Column{{Width: 13}, {Head: p.say("pour.castings"), Width: 23, Align: page.AlignPoint},
+		{Head: p.say("pour.what")}, {Head: p.say("pour.ids"), Width: idsWidth(groups(t))}}}, rows)
+}
+
+// idsWidth is the width of the column of ids: room for up to three of the
+// longest beside each other, so that words get what ids do not need.
+func idsWidth(list []group) float64 {
+	const beside = 3
+	widest := benchHead.Width("which")
+	for _, g := range list {
+		for i := 0; i < len(g.ids); i++ {
+			widest = max(widest, benchCode.Width(strings.Join(g.ids[i:min(i+beside, len(g.ids))], "  ")))
+		}
+	}
+	return min(widest+4, 90)
 }
 
 // a group is the castings of one part of one job.

@@ -53,7 +53,7 @@ func (p *printer) label(b *tree.Bag, s *tree.BagStone) *page.Leaf {
 	}
 	y = l.Lines(left, y, strong, lines) + 1.5
 	// size and count in different words, so that neither is taken for the other
-	x = l.Text(left, y, value, p.size(s)+"\u00a0"+p.say("unit.mm"))
+	l.Text(left, y, value, p.size(s)+"\u00a0"+p.say("unit.mm"))
 	l.TextRight(size.W-left, y, value, p.count(s))
 	y += plain.Leading() + 1.5
 	l.Text(left, y, plain, p.say("pull.where")+" "+dashed(s.Parcel))

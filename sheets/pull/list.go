@@ -6,36 +6,27 @@ import (
 	"castweek/sheets/page"
 )
 
-// rows lays lines under the heading of their drawer. Those that are here get
-// boxes for what is really pulled.
+// rows lays lines as one table. Those that are here get boxes for what is
+// really pulled. The name of the stone stands on each line, so that a line
+// that goes on over a page still says what it is.
 func (p *printer) rows(f *page.Flow, list []*line, here bool) {
-	for at := 0; at < len(list); {
-		end := at + 1
-		for end < len(list) && drawer(list[end].stone) == drawer(list[at].stone) {
-			end++
-		}
-		f.Gap(2)
-		f.Need(value.Leading() + 25)
-		f.Para(value, sortOf(list[at].stone))
-		var rows [][]page.Cell
-		for _, l := range list[at:end] {
-			rows = append(rows, p.row(l, here))
-		}
-		f.Lay(p.table(here), rows)
-		at = end
+	var rows [][]page.Cell
+	for _, l := range list {
+		rows = append(rows, p.row(l, here))
 	}
+	f.Lay(p.table(here, f.Frame.Width()), rows)
 }
 
-func (p *printer) table(here bool) page.Table {
-	t := page.Table{Style: plain, Heads: plain, Pitch: hand.CellH + 3, Columns: []page.Column{
-		{Head: p.say("pull.size"), Width: 32}, {Head: p.say("pull.take"), Width: 22, Align: page.AlignPoint},
-		{Head: p.say("pull.need"), Width: 20, Align: page.AlignPoint}, {Head: p.say("pull.spares"), Width: 20, Align: page.AlignPoint},
-		{Head: p.say("pull.where"), Width: 44}, {Head: p.say("pull.for")}}}
+func (p *printer) table(here bool, width float64) page.Table {
+	t := page.Table{Style: plain, Heads: stamp, Pitch: hand.CellH + 3, Columns: []page.Column{
+		{Head: p.say("pull.stone"), Width: 0.205 * width}, {Head: p.say("pull.size"), Width: 27}, {Head: p.say("pull.take"), Width: 17, Align: page.AlignPoint},
+		{Head: p.say("pull.need"), Width: 14, Align: page.AlignPoint}, {Head: p.say("pull.spares"), Width: 16, Align: page.AlignPoint},
+		{Head: p.say("pull.where")}, {Head: p.say("pull.for")}}}
 	if here {
-		t.Columns = append(t.Columns, page.Column{Head: p.say("pull.pulled"), Width: 24}, page.Column{Head: p.say("pull.short"), Width: 22},
-			page.Column{Head: p.say("pull.substitute"), Width: 46})
+		t.Columns = append(t.Columns, page.Column{Head: p.say("pull.pulled"), Width: 16}, page.Column{Head: p.say("pull.short"), Width: 16},
+			page.Column{Head: p.say("pull.substitute"), Width: 30})
 	} else {
-		t.Columns = append(t.Columns, page.Column{Head: p.say("pull.state"), Width: 70})
+		t.Columns = append(t.Columns, page.Column{Head: p.say("pull.state"), Width: 60})
 	}
 	return t
 }
@@ -46,7 +37,7 @@ func (p *printer) row(l *line, here bool) []page.Cell {
 	if s.Owner != "" && s.Owner != "house" {
 		where = strings.TrimSpace(where + "\n" + p.with("pull.owner", "owner", s.Owner))
 	}
-	row := []page.Cell{{Text: p.size(s), Style: &value}, {Text: p.fig.Count(l.take()), Style: &value}, page.Text(p.fig.Count(l.count)),
+	row := []page.Cell{{Text: sortOf(s), Style: &strong}, {Text: p.size(s), Style: &value}, {Text: p.fig.Count(l.take()), Style: &value}, page.Text(p.fig.Count(l.count)),
 		page.Text(p.fig.Count(l.spares)), page.Text(where), {Text: strings.Join(l.jobs, "  "), Style: &code}}
 	if !here {
 		state := p.say("pull.nothere")
@@ -79,13 +70,15 @@ func (p *printer) total(f *page.Flow, list []*line) {
 		take, count, spares = take+l.take(), count+l.count, spares+l.spares
 	}
 	f.Gap(4)
-	f.Block(value.Leading()+4, func(l *page.Leaf, x, y, w float64) {
+	f.Block(value.Leading()+5, func(l *page.Leaf, x, y, w float64) {
 		l.Line(x, y, x+w, y, page.Edge)
 		base := y + 2 + value.Base()
 		l.Text(x, base, strong, p.say("pull.total"))
 		x = l.Text(x+32, base, value, p.fig.Count(take))
 		x = l.Text(x+8, base, plain, p.with("pull.sum", "count", p.fig.Count(count), "spares", p.fig.Count(spares), "lines", p.fig.Count(len(list))))
 		x = l.Text(x+12, base, plain, p.say("pull.counted"))
-		l.Digits(x+4, y+3, hand, "0"+p.digits(take), plain, "")
+		x = l.Digits(x+4, y+3, hand, "0"+p.digits(take), plain, "")
+		x = l.Text(x+12, base, strong, p.say("pull.end"))
+		l.WriteLine(x+2, base+1, f.Frame.Right-x-2)
 	})
 }

@@ -84,10 +84,6 @@ func Print(c *tree.Cast, o Options) ([]byte, problem.List, error) {
 		f.Para(value, p.say("pull.nothere"))
 		p.rows(f, missing, false)
 	}
-	if len(here) > 0 {
-		f.Gap(4)
-		f.Para(strong, p.say("pull.end"))
-	}
 	p.doc.Put(f.End()...)
 	out, err := p.doc.Bytes()
 	if err != nil {
@@ -127,7 +123,7 @@ func (p *printer) size(s *tree.BagStone) string {
 	return l + " x " + p.fig.Set(float64(s.Width), 2)
 }
 
-// sort is the stone in words, the name first.
+// sortOf is the stone in words, the name first.
 func sortOf(s *tree.BagStone) string {
 	parts := []string{s.Kind}
 	for _, more := range []string{s.Cut, s.Origin, s.Treatment} {

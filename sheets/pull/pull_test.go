@@ -41,7 +41,7 @@ func TestSound(t *testing.T) {
 
 // rows are the lines of the list as they are read back: size, take, to set,
 // spares.
-var rows = regexp.MustCompile(`(?m)^\s*(\d[\d.]*(?: ?x ?[\d.]+)?)\s+(\d+)\s+(\d+)\s+(\d+)\s+(?:P-\d+|stone of)`)
+var rows = regexp.MustCompile(`(?m)^.*?\s{2,}(\d[\d.]*(?: ?x ?[\d.]+)?)\s+(\d+)\s+(\d+)\s+(\d+)\s+(?:P-\d+|stone of)`)
 
 func read(t *testing.T, c *tree.Cast) (out [][4]string, text string) {
 	t.Helper()
