@@ -14,6 +14,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"castweek/metal/problem"
+	"castweek/sheets/words"
 	"castweek/tree"
 )
 
@@ -24,6 +25,7 @@ const FileName = "week.xlsx"
 type book struct {
 	file     *excelize.File
 	cast     *tree.Cast
+	words    *words.Words
 	styles   map[styleKey]int
 	sheets   []string                  // in order
 	values   map[string]map[string]any // of formulas, by sheet and cell
@@ -33,13 +35,16 @@ type book struct {
 // Write gives the bytes of week.xlsx. Remarks tell what could not be shown as
 // it is (code text-cut, text-control, value-not-finite); an error means that
 // there is no workbook.
-func Write(c *tree.Cast) (data []byte, remarks problem.List, err error) {
+func Write(c *tree.Cast) ([]byte, problem.List, error) { return WriteIn(c, words.English()) }
+
+// WriteIn is Write in the language of the words.
+func WriteIn(c *tree.Cast, w *words.Words) (data []byte, remarks problem.List, err error) {
 	defer func() {
 		if r := recover(); r != nil {
 			data, err = nil, fmt.Errorf("the workbook could not be written: %v", r)
 		}
 	}()
-	b := &book{file: excelize.NewFile(), cast: c, styles: map[styleKey]int{}, values: map[string]map[string]any{}}
+	b := &book{file: excelize.NewFile(), cast: c, words: w, styles: map[styleKey]int{}, values: map[string]map[string]any{}}
 	defer b.file.Close()
 	trees := treesTable(c)
 	charge := chargeTable(c)
@@ -51,7 +56,7 @@ func Write(c *tree.Cast) (data []byte, remarks problem.List, err error) {
 			return nil, b.problems, err
 		}
 	}
-	if err := b.highlight(charge, "state", "stop and recount"); err != nil {
+	if err := b.highlight(charge, "state", "recount"); err != nil {
 		return nil, b.problems, err
 	}
 	if err := b.highlight(check, "answer", doesNotAgree); err != nil {
@@ -82,13 +87,13 @@ func (b *book) finish() error {
 	}
 	return b.file.SetDocProps(&excelize.DocProperties{
 		Title: b.plain("title", b.title()), Creator: b.plain("house", b.cast.House.Name), LastModifiedBy: "castweek",
-		Created: made, Modified: made, Subject: "Trees, charges and stones of a cast", Language: "en-GB",
+		Created: made, Modified: made, Subject: b.say("subject"), Language: b.words.Lang,
 	})
 }
 
 // highlight makes a word that calls for a person stand out, white on black, so
 // that it does on a printed sheet too.
-func (b *book) highlight(t *table, key, word string) error {
+func (b *book) highlight(t *table, key string, w word) error {
 	if len(t.rows) == 0 {
 		return nil
 	}
@@ -101,6 +106,6 @@ func (b *book) highlight(t *table, key, word string) error {
 	}
 	l := t.letters(key)
 	return b.file.SetConditionalFormat(t.name, fmt.Sprintf("%s2:%s%d", l, l, len(t.rows)+1), []excelize.ConditionalFormatOptions{
-		{Type: "cell", Criteria: "==", Format: &id, Value: `"` + word + `"`},
+		{Type: "cell", Criteria: "==", Format: &id, Value: `"` + b.say(w) + `"`},
 	})
 }

@@ -47,12 +47,27 @@ func (b *book) plain(at, s string) string {
 	return strings.TrimSuffix(kept, "\uFFFD") + note
 }
 
+// A word is one of the catalogue's, by its key under "book.say.".
+type word string
+
+// A phrase is a word with its place {of} filled.
+type phrase struct {
+	key word
+	of  string
+}
+
+func (b *book) say(w word) string { return b.words.Say("book.say." + string(w)) }
+
 // content turns a value of the plan into what a cell holds: a text, a number,
 // or nil for an open cell. Weights are in grams, as the headers say.
 func (b *book) content(at string, v any) any {
 	switch x := v.(type) {
 	case nil:
 		return dash
+	case word:
+		return b.say(x)
+	case phrase:
+		return b.words.With("book.say."+string(x.key), "of", x.of)
 	case string:
 		if x == "" {
 			return dash
@@ -88,7 +103,7 @@ func (b *book) content(at string, v any) any {
 		return b.finite(at, x)
 	}
 	b.problems.Remark(problem.Place{File: FileName}, "value-unknown", "report this", "%s holds a %T, which no cell can show", at, v)
-	return "unknown"
+	return b.say("unknown")
 }
 
 // known writes a quantity of which 0 means that nobody has given it.
@@ -103,7 +118,7 @@ func (b *book) known(at string, v float64) any {
 func (b *book) finite(at string, v float64) any {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		b.problems.Remark(problem.Place{File: FileName}, "value-not-finite", "check the figures that it is worked out from", "%s is no number", at)
-		return "not a number"
+		return b.say("notanumber")
 	}
 	return v
 }

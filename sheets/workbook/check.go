@@ -8,9 +8,9 @@ import (
 )
 
 const (
-	agrees       = "OK"
-	doesNotAgree = "does not agree"
-	notYet       = "not typed yet"
+	agrees       word = "agrees"
+	doesNotAgree word = "disagrees"
+	notYet       word = "nottyped"
 )
 
 // checkTable compares sums that must agree because they say the same thing in
@@ -18,18 +18,18 @@ const (
 // seen here.
 func checkTable(c *tree.Cast, week, trees, charge, stones *table) *table {
 	t := &table{name: "Check", columns: []column{
-		{key: "what", head: "What must agree", width: 62, format: words},
-		{key: "which", head: "Which", width: 15, format: code},
-		{key: "unit", head: "Unit", width: 8, format: code},
-		{key: "one", head: "One sum", width: 14, format: figure},
-		{key: "other", head: "Other sum", width: 14, format: figure},
-		{key: "difference", head: "Difference", width: 12, format: figure,
+		{key: "what", width: 62, format: prose},
+		{key: "which", width: 15, format: code},
+		{key: "unit", width: 8, format: code},
+		{key: "one", width: 14, format: figure},
+		{key: "other", width: 14, format: figure},
+		{key: "difference", width: 12, format: figure,
 			formula: `IF(AND(ISNUMBER({one}),ISNUMBER({other})),ROUND(({one}-{other})*1000,0)/1000,"-")`},
-		{key: "answer", head: "Answer", width: 18, format: code,
-			formula: `IF(ISNUMBER({difference}),IF({difference}=0,"` + agrees + `","` + doesNotAgree + `"),"` + notYet + `")`},
+		{key: "answer", width: 18, format: code,
+			formula: `IF(ISNUMBER({difference}),IF({difference}=0,[[agrees]],[[disagrees]]),[[nottyped]])`},
 	}}
 	add := func(what, which, unit string, one, other live) {
-		r := row{"what": what, "which": which, "unit": unit, "one": one, "other": other, "difference": dash, "answer": notYet}
+		r := row{"what": word("check." + what), "which": which, "unit": word(unit), "one": one, "other": other, "difference": dash, "answer": notYet}
 		if a, ok := number(one.value); ok {
 			if b, ok := number(other.value); ok {
 				r["difference"], r["answer"] = a-b, agrees
@@ -48,9 +48,9 @@ func checkTable(c *tree.Cast, week, trees, charge, stones *table) *table {
 		}
 		return live{total, "SUM(" + of.span(key) + ")"}
 	}
-	add("Castings listed on Trees, and castings of all jobs on Week", "all", "count",
+	add("castingslisted", "", "unitcount",
 		live{len(trees.rows), "COUNTA(" + trees.span("casting") + ")"}, sum(week, "castings"))
-	add("Stones to supply on Stones, and stones of all jobs on Week", "all", "count", sum(stones, "supplied"), sum(week, "stones"))
+	add("stonessupplied", "", "unitcount", sum(stones, "supplied"), sum(week, "stones"))
 	i := -1
 	for k := range c.Trees {
 		tr := &c.Trees[k]
@@ -64,21 +64,21 @@ func checkTable(c *tree.Cast, week, trees, charge, stones *table) *table {
 			metalOf += tr.Castings[j].Metal
 		}
 		grams := func(v measure.Milligram, f string) live { return live{v, "ROUND((" + f + ")*1000,0)/1000"} }
-		add("Castings hanging on the tree, and castings counted on Charge", tr.Name, "count",
+		add("castingshang", tr.Name, "unitcount",
 			live{len(tr.Castings), fmt.Sprintf("COUNTIF(%s,%s)", trees.span("tree"), name)}, live{len(tr.Castings), charge.at("castings", i)})
-		add("Metal of the castings on Trees, and planned castings on Charge", tr.Name, "g",
+		add("metalcastings", tr.Name, "unitg",
 			grams(metalOf, fmt.Sprintf("SUMIF(%s,%s,%s)", trees.span("tree"), name, trees.span("metal"))), grams(tr.Charge.Patterns, charge.at("patterns", i)))
 		ch := tr.Charge
-		add("Tree, button, melt loss and rounding, and metal to weigh out", tr.Name, "g",
+		add("linesadd", tr.Name, "unitg",
 			grams(ch.Tree()+ch.Button+ch.MeltLoss+ch.Rounding, fmt.Sprintf("%s+%s+%s+%s", charge.at("tree_g", i), charge.at("button", i), charge.at("loss", i), charge.at("rounding", i))),
 			grams(ch.Total, charge.at("total", i)))
-		add("Metal to weigh out while no tree weight is typed, and as planned", tr.Name, "g",
-			live{ch.Total, fmt.Sprintf(`IF(%s="yes","-",%s)`, charge.at("usable", i), charge.at("total", i))}, grams(ch.Total, charge.at("planned_total", i)))
+		add("untouched", tr.Name, "unitg",
+			live{ch.Total, fmt.Sprintf(`IF(%s=[[yes]],"-",%s)`, charge.at("usable", i), charge.at("total", i))}, grams(ch.Total, charge.at("planned_total", i)))
 	}
 	pulled := func(key string) string {
 		return fmt.Sprintf(`IF(COUNT(%s)=0,"-",SUM(%s))`, stones.span(key), stones.span(key))
 	}
-	add("Stones typed as pulled, and stones set, returned and broken", "all", "count", live{dash, pulled("pulled")},
+	add("stonesback", "", "unitcount", live{dash, pulled("pulled")},
 		live{dash, fmt.Sprintf(`IF(COUNT(%s)=0,"-",SUM(%s)+SUM(%s)+SUM(%s))`, stones.span("set"), stones.span("set"), stones.span("returned"), stones.span("broken"))})
 	return t
 }

@@ -27,8 +27,9 @@ func (b *book) inputs(t *table) error {
 		if err := dv.SetRange(l.least, l.top, kind, excelize.DataValidationOperatorBetween); err != nil {
 			return err
 		}
-		dv.SetInput(l.title, l.say)
-		dv.SetError(excelize.DataValidationErrorStyleStop, l.title, l.say)
+		title, say := b.say(l.title), b.words.Say("book."+l.name)
+		dv.SetInput(title, say)
+		dv.SetError(excelize.DataValidationErrorStyleStop, title, say)
 		if err := b.file.AddDataValidation(t.name, dv); err != nil {
 			return err
 		}

@@ -40,7 +40,7 @@ func (b *book) layout(t *table) error {
 		f.SetPageMargins(t.name, &excelize.PageLayoutMarginsOptions{Left: &side, Right: &side, Top: &ends, Bottom: &ends}),
 		f.SetHeaderFooter(t.name, &excelize.HeaderFooterOptions{
 			OddHeader: "&L" + escaped(b.title()) + "&R" + t.name,
-			OddFooter: "&L" + escaped(b.cast.House.Name) + "&R&P of &N",
+			OddFooter: "&L" + escaped(b.cast.House.Name) + "&R" + b.say("page"),
 		}),
 		f.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Area", RefersTo: fmt.Sprintf("%s!$A$1:$%s$%d", t.name, printed, bottom), Scope: t.name}),
 		f.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", RefersTo: fmt.Sprintf("%s!$1:$1", t.name), Scope: t.name}),
@@ -56,9 +56,9 @@ func (b *book) layout(t *table) error {
 // title is what the head of every printed page says.
 func (b *book) title() string {
 	if b.cast.Proposal {
-		return "Cast " + b.cast.Name + " - PROPOSAL, not accepted"
+		return b.words.With("book.say.titleproposal", "of", b.cast.Name)
 	}
-	return "Cast " + b.cast.Name
+	return b.words.With("book.say.title", "of", b.cast.Name)
 }
 
 // escaped keeps a text from steering the page head (& starts a command there)

@@ -20,6 +20,7 @@ import (
 	"castweek/metal"
 	"castweek/metal/measure"
 	"castweek/sheets/internal/trial"
+	"castweek/sheets/words"
 	"castweek/tree"
 )
 
@@ -61,7 +62,9 @@ func office(t *testing.T, data []byte) map[string][][]string {
 	return sheets
 }
 
-// column reads one column of a sheet below its header.
+func said(w word) string { return (&book{words: words.English()}).say(w) }
+
+// columnOf reads one column of a sheet below its header.
 func columnOf(t *testing.T, tab *table, rows [][]string, key string) []string {
 	t.Helper()
 	n, err := excelize.ColumnNameToNumber(tab.letters(key))
@@ -133,10 +136,10 @@ func TestOfficeShowsThePlan(t *testing.T) {
 	check := checkTable(c, weekTable(c), treesTable(c), charge, stonesTable(c))
 	ok := 0
 	for _, a := range columnOf(t, check, sheets["Check"], "answer") {
-		if a == doesNotAgree {
+		if a == said(doesNotAgree) {
 			t.Errorf("the sheet Check finds sums that do not agree: %v", sheets["Check"])
 		}
-		if a == agrees {
+		if a == said(agrees) {
 			ok++
 		}
 	}
@@ -194,7 +197,7 @@ func TestTypedWeightMovesTheMetal(t *testing.T) {
 		}
 	}
 	for _, a := range columnOf(t, checkTable(c, weekTable(c), treesTable(c), charge, stonesTable(c)), sheets["Check"], "answer") {
-		if a == doesNotAgree {
+		if a == said(doesNotAgree) {
 			t.Error("a typed weight makes sums disagree")
 		}
 	}

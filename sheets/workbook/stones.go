@@ -12,42 +12,42 @@ const (
 
 const mostStones = 100000
 
-func counting(name, say string) *limit {
-	return &limit{name: name, whole: true, top: mostStones, title: "Count of stones", say: say}
+func counting(name string) *limit {
+	return &limit{name: name, whole: true, top: mostStones, title: "count"}
 }
 
 // stonesTable is one row for each line of stones in a bag. What is pulled must
 // be set, returned, broken or lost.
 func stonesTable(c *tree.Cast) *table {
 	t := &table{name: "Stones", columns: []column{
-		{key: "job", head: "Job", width: 10, format: code},
-		{key: "bag", head: "Bag", width: 14, format: words},
-		{key: "mark", head: "Mark", width: 6, format: code},
-		{key: "place", head: "Place", width: 14, format: words},
-		{key: "kind", head: "Kind", width: 12, format: words},
-		{key: "cut", head: "Cut", width: 12, format: words},
-		{key: "origin", head: "Origin", width: 10, format: words},
-		{key: "length", head: "Length (mm)", width: 8, format: mm},
-		{key: "width", head: "Width (mm)", width: 8, format: mm},
-		{key: "depth", head: "Depth (mm)", width: 8, format: mm},
-		{key: "assumed", head: "Depth assumed", width: 9, format: code},
-		{key: "count", head: "To set (count)", width: 8, format: count},
-		{key: "spares", head: "Spares (count)", width: 8, format: count},
-		{key: "supplied", head: "To supply (count)", width: 9, format: count, formula: suppliedFormula},
-		{key: "low", head: "Estimate of one, low (ct)", width: 10, format: carats},
-		{key: "high", head: "Estimate of one, high (ct)", width: 10, format: carats},
-		{key: "style", head: "Style", width: 11, format: words},
-		{key: "inwax", head: "In the wax", width: 7, format: code},
-		{key: "owner", head: "Owner of the stone", width: 14, format: words},
-		{key: "risk", head: "Risk", width: 12, format: words},
-		{key: "parcel", head: "Parcel", width: 9, format: code},
-		{key: "here", head: "Here", width: 6, format: code},
-		{key: "ordered", head: "Ordered", width: 18, format: words},
-		{key: "pulled", head: "TYPE: pulled (count)", width: 9, format: count, input: counting("typed_pulled", "Stones taken from the drawer, spares included.")},
-		{key: "set", head: "TYPE: set (count)", width: 9, format: count, input: counting("typed_set", "Stones that are set.")},
-		{key: "returned", head: "TYPE: returned (count)", width: 9, format: count, input: counting("typed_returned", "Stones back in the drawer.")},
-		{key: "broken", head: "TYPE: broken (count)", width: 9, format: count, input: counting("typed_broken", "Stones broken.")},
-		{key: "missing", head: "Missing (count)", width: 9, format: count, formula: balanceFormula},
+		{key: "job", width: 10, format: code},
+		{key: "bag", width: 14, format: prose},
+		{key: "mark", width: 6, format: code},
+		{key: "place", width: 14, format: prose},
+		{key: "kind", width: 12, format: prose},
+		{key: "cut", width: 12, format: prose},
+		{key: "origin", width: 10, format: prose},
+		{key: "length", width: 8, format: mm},
+		{key: "width", width: 8, format: mm},
+		{key: "depth", width: 8, format: mm},
+		{key: "assumed", width: 9, format: code},
+		{key: "count", width: 8, format: count},
+		{key: "spares", width: 8, format: count},
+		{key: "supplied", width: 9, format: count, formula: suppliedFormula},
+		{key: "low", width: 10, format: carats},
+		{key: "high", width: 10, format: carats},
+		{key: "style", width: 11, format: prose},
+		{key: "inwax", width: 7, format: code},
+		{key: "owner", width: 14, format: prose},
+		{key: "risk", width: 12, format: prose},
+		{key: "parcel", width: 9, format: code},
+		{key: "here", width: 6, format: code},
+		{key: "ordered", width: 18, format: prose},
+		{key: "pulled", width: 9, format: count, input: counting("typed_pulled")},
+		{key: "set", width: 9, format: count, input: counting("typed_set")},
+		{key: "returned", width: 9, format: count, input: counting("typed_returned")},
+		{key: "broken", width: 9, format: count, input: counting("typed_broken")},
+		{key: "missing", width: 9, format: count, formula: balanceFormula},
 	}}
 	for i := range c.Bags {
 		bag := &c.Bags[i]

@@ -6,7 +6,7 @@ import "github.com/xuri/excelize/v2"
 type format int
 
 const (
-	words  format = iota // text that wraps
+	prose  format = iota // text that wraps
 	code                 // text that stays on one line
 	day                  // 2026-12-03 14:30
 	count                // whole number
@@ -21,12 +21,12 @@ const (
 // numberFormats by format. Text columns are marked as text, so that a cell
 // beginning with = + - or @ stays what it is even when it is edited again.
 var numberFormats = map[format]string{
-	words: "@", code: "@", day: "yyyy-mm-dd hh:mm", count: "0", mm: "0.00", cubic: "0.0",
+	prose: "@", code: "@", day: "yyyy-mm-dd hh:mm", count: "0", mm: "0.00", cubic: "0.0",
 	grams: "0.000", carats: "0.000", ratio: "0.00", figure: "General",
 }
 
 // text tells the formats that hold words.
-func (f format) text() bool { return f == words || f == code }
+func (f format) text() bool { return f == prose || f == code }
 
 type styleKey struct {
 	format format
@@ -43,7 +43,7 @@ func (b *book) style(k styleKey) (int, error) {
 	nf := numberFormats[k.format]
 	s := &excelize.Style{
 		Font:       &excelize.Font{Family: "Arial", Size: 10},
-		Alignment:  &excelize.Alignment{Vertical: "top", WrapText: k.format == words || k.head},
+		Alignment:  &excelize.Alignment{Vertical: "top", WrapText: k.format == prose || k.head},
 		Protection: &excelize.Protection{Locked: !k.input || k.head},
 	}
 	if k.format.text() {

@@ -10,12 +10,13 @@ import (
 
 // A column of a sheet. Its header carries the unit, its cells never do.
 type column struct {
-	key, head string
-	width     float64
-	format    format
-	formula   string // over the cells of its own row, named {key}
-	input     *limit // a cell for a person to type into
-	aside     bool   // to the right of the print area: what formulas stand on
+	key      string // its header is in the catalogue, under "book.SHEET.KEY"
+	head, of string // another key for it, and what stands for its {of}
+	width    float64
+	format   format
+	formula  string // over the cells of its own row, named {key}
+	input    *limit // a cell for a person to type into
+	aside    bool   // to the right of the print area: what formulas stand on
 }
 
 // A limit is what an input cell takes.
@@ -23,7 +24,7 @@ type limit struct {
 	name       string // defined name of the input cells
 	whole      bool
 	least, top float64
-	title, say string
+	title      word
 }
 
 // A row holds values by column key; a column without one gets a dash.
@@ -61,8 +62,14 @@ func (t *table) at(key string, i int) string {
 
 var placeholder = regexp.MustCompile(`\{(\w+)\}`)
 
-// filled puts the cells of row i into a formula.
-func (t *table) filled(formula string, i int) string {
+var wordInFormula = regexp.MustCompile(`\[\[(\w+)\]\]`)
+
+// filled puts the cells of row i, and the catalogue's words for [[key]], into a
+// formula.
+func (b *book) filled(t *table, formula string, i int) string {
+	formula = wordInFormula.ReplaceAllStringFunc(formula, func(k string) string {
+		return `"` + strings.ReplaceAll(b.say(word(strings.Trim(k, "[]"))), `"`, `""`) + `"`
+	})
 	return placeholder.ReplaceAllStringFunc(formula, func(p string) string {
 		return fmt.Sprintf("%s%d", t.letters(strings.Trim(p, "{}")), i+2)
 	})
@@ -75,7 +82,7 @@ func (b *book) put(t *table) error {
 	}
 	lines := 1
 	for i := range t.columns {
-		lines = max(lines, t.columns[i].headLines())
+		lines = max(lines, headLines(b.header(t, i), t.columns[i].width))
 		if err := b.head(t, i); err != nil {
 			return err
 		}
@@ -110,15 +117,25 @@ func (b *book) add(name string) error {
 // headLines is how many lines the header takes at the column's width, which
 // counts characters. The height of the row is set from it, since not every
 // program makes a row as high as its words.
-func (c *column) headLines() int {
+func headLines(head string, width float64) int {
 	lines, used := 1, 0
-	for _, word := range strings.Fields(c.head) {
-		if used > 0 && float64(used+1+len([]rune(word))) > c.width-2 {
+	for _, word := range strings.Fields(head) {
+		if used > 0 && float64(used+1+len([]rune(word))) > width-2 {
 			lines, used = lines+1, 0
 		}
 		used += 1 + len([]rune(word))
 	}
 	return lines
+}
+
+// header is the words above a column, with its unit.
+func (b *book) header(t *table, i int) string {
+	c := &t.columns[i]
+	key := c.key
+	if c.head != "" {
+		key = c.head
+	}
+	return b.words.With("book."+strings.ToLower(t.name)+"."+key, "of", c.of)
 }
 
 func (b *book) head(t *table, i int) error {
@@ -131,7 +148,7 @@ func (b *book) head(t *table, i int) error {
 	if err != nil {
 		return err
 	}
-	if err := b.file.SetCellStr(t.name, letters+"1", c.head); err != nil {
+	if err := b.file.SetCellStr(t.name, letters+"1", b.header(t, i)); err != nil {
 		return err
 	}
 	return b.file.SetCellStyle(t.name, letters+"1", letters+"1", id)
@@ -156,10 +173,10 @@ func (b *book) cell(t *table, r, i int) error {
 	if f, ok := v.(live); ok {
 		v, formula = f.value, f.formula
 	}
-	content := b.content(t.name+", "+c.head, v)
+	content := b.content(t.name+", "+b.header(t, i), v)
 	if formula != "" {
 		b.settle(t.name, ref, content)
-		return b.file.SetCellFormula(t.name, ref, t.filled(formula, r))
+		return b.file.SetCellFormula(t.name, ref, b.filled(t, formula, r))
 	}
 	switch x := content.(type) {
 	case string:

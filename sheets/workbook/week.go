@@ -10,19 +10,21 @@ import (
 
 // States of a job in the week.
 const (
-	inCast     = "in this cast"
-	partly     = "partly in this cast"
-	waits      = "waits"
-	held       = "held"
-	leftBehind = "left over"
+	inCast     word = "incast"
+	partly     word = "partly"
+	waits      word = "waits"
+	held       word = "held"
+	leftBehind word = "leftover"
+	refused    word = "refused" // hangs on a tree that is not poured
 )
 
 // jobWeek is what the week holds of one job.
 type jobWeek struct {
-	job, design, who, kind, state, ask, reason string
-	due, ready                                 time.Time
-	pieces, castings, stones                   int
-	trees                                      []string
+	job, design, who, kind, ask, reason string
+	state                               word
+	due, ready                          time.Time
+	pieces, castings, stones            int
+	trees                               []string
 }
 
 // jobsOf collects the jobs of a cast, by due day and number; those without a
@@ -49,7 +51,7 @@ func jobsOf(c *tree.Cast) []*jobWeek {
 			j.stones += bag.Stones[k].Count + bag.Stones[k].Spares
 		}
 	}
-	still := func(state string, list []tree.Waiting) {
+	still := func(state word, list []tree.Waiting) {
 		for _, w := range list {
 			j := of(w.Job)
 			j.design, j.who, j.due, j.state, j.reason, j.ask = w.Design, w.For, w.Due, state, w.Reason, w.Ask
@@ -57,6 +59,15 @@ func jobsOf(c *tree.Cast) []*jobWeek {
 	}
 	still(waits, c.Waiting)
 	still(held, c.Held)
+	for i := range c.Trees {
+		t := &c.Trees[i]
+		for k := range t.Castings {
+			if !t.Pourable() {
+				j := of(t.Castings[k].Job)
+				j.state, j.reason = refused, t.Letter()+": "+strings.Join(t.Refused, "; ")
+			}
+		}
+	}
 	for _, l := range c.LeftOver {
 		j := of(l.Job)
 		j.reason = l.Reason
@@ -94,20 +105,20 @@ func appendNew(list []string, s string) []string {
 // weekTable is one row a job: where it stands.
 func weekTable(c *tree.Cast) *table {
 	t := &table{name: "Week", columns: []column{
-		{key: "due", head: "Due", width: 17, format: day},
-		{key: "job", head: "Job", width: 10, format: code},
-		{key: "design", head: "Design", width: 24, format: words},
-		{key: "for", head: "For", width: 18, format: words},
-		{key: "kind", head: "Kind", width: 11, format: code},
-		{key: "state", head: "State", width: 14, format: words},
-		{key: "late", head: "Late", width: 6, format: code},
-		{key: "ready", head: "Ready if late", width: 17, format: day},
-		{key: "pieces", head: "Pieces of the job (count)", width: 9, format: count},
-		{key: "castings", head: "Castings in this cast (count)", width: 10, format: count},
-		{key: "stones", head: "Stones with spares (count)", width: 10, format: count},
-		{key: "trees", head: "Trees", width: 17, format: words},
-		{key: "reason", head: "Reason", width: 26, format: words},
-		{key: "ask", head: "Ask", width: 16, format: words},
+		{key: "due", width: 17, format: day},
+		{key: "job", width: 10, format: code},
+		{key: "design", width: 24, format: prose},
+		{key: "for", width: 18, format: prose},
+		{key: "kind", width: 11, format: code},
+		{key: "state", width: 14, format: prose},
+		{key: "late", width: 6, format: code},
+		{key: "ready", width: 17, format: day},
+		{key: "pieces", width: 9, format: count},
+		{key: "castings", width: 10, format: count},
+		{key: "stones", width: 10, format: count},
+		{key: "trees", width: 17, format: prose},
+		{key: "reason", width: 26, format: prose},
+		{key: "ask", width: 16, format: prose},
 	}}
 	for _, j := range jobsOf(c) {
 		r := row{"due": j.due, "job": j.job, "design": j.design, "for": j.who, "kind": j.kind, "state": j.state,

@@ -11,6 +11,7 @@ import (
 
 	"castweek/metal/measure"
 	"castweek/sheets/internal/trial"
+	"castweek/sheets/words"
 	"castweek/tree"
 )
 
@@ -94,7 +95,7 @@ func TestOnlyInputCellsAreOpen(t *testing.T) {
 			for _, col := range tab.columns {
 				v, err := f.GetCellValue(tab.name, fmt.Sprintf("%s%d", tab.letters(col.key), r+2))
 				if err != nil || (v == "") != (col.input != nil) {
-					t.Errorf("%s row %d %q: %q %v", tab.name, r+2, col.head, v, err)
+					t.Errorf("%s row %d %q: %q %v", tab.name, r+2, col.key, v, err)
 				}
 			}
 		}
@@ -220,5 +221,39 @@ func TestNothingToCast(t *testing.T) {
 	f := open(t, write(t, &tree.Cast{Name: "2026-W50"}))
 	if n := len(f.GetSheetList()); n != 8 {
 		t.Errorf("%d sheets", n)
+	}
+}
+
+// Every word stands in the catalogue, and a refused tree's jobs are told.
+func TestWordsAndRefusedTrees(t *testing.T) {
+	f := open(t, write(t, trial.Cast()))
+	told := 0
+	for _, sheet := range f.GetSheetList() {
+		rows, err := f.GetRows(sheet)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for r, cells := range rows {
+			for i, v := range cells {
+				if strings.Contains(v, "[book.") {
+					t.Errorf("%s: no words for %s", sheet, v)
+				}
+				ref, _ := excelize.CoordinatesToCellName(i+1, r+1)
+				if formula, _ := f.GetCellFormula(sheet, ref); strings.Contains(formula, "book.") || strings.Contains(formula, "[[") {
+					t.Errorf("%s!%s: no words in %s", sheet, ref, formula)
+				}
+				if v == "tree is not poured" {
+					told++
+				}
+			}
+		}
+	}
+	if told != 2 {
+		t.Errorf("the refused tree's job is told %d times, want on Week and on Waiting", told)
+	}
+	for _, name := range inputNames() {
+		if said := words.English().Say("book." + name); strings.HasPrefix(said, "[") || len(said) > 255 {
+			t.Errorf("what %s says: %q", name, said)
+		}
 	}
 }
