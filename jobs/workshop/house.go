@@ -155,6 +155,7 @@ func readPowders(m *source.Map, alloys metal.Alloys) []Powder {
 			Alloys:    neededAlloys(s, alloys),
 		}
 		names.check(s, "name", x.Name)
+		x.Mixing = readMixing(s, x.Name, x.Phosphate)
 		gypsum := s.Has("bond") && !x.Phosphate
 		for _, v := range s.Values("alloys") {
 			a, _ := alloys.Find(v.Text)

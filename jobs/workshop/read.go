@@ -57,6 +57,8 @@ func read(m *source.Map, problems *problem.List) *Workshop {
 	w.Melts = readMelts(m, w)
 	w.Powders = readPowders(m, w.Alloys)
 	w.Button = readButton(m)
+	w.Firing = readFiring(m, w.Alloys)
+	w.Stock = readStock(m, w.Alloys)
 	readMeltLoss(m, w)
 	if _, ok := w.Material(w.Trunk); !ok && w.Trunk != "" && len(w.Materials) > 0 {
 		m.Bad("trunk_material", "unknown-material", "write one of: "+strings.Join(w.materialNames(), ", "), "%q is not one of the pattern materials", w.Trunk)

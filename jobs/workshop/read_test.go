@@ -96,6 +96,25 @@ func TestRefusals(t *testing.T) {
 		{"silver 45,", "silver 45, silver 3,", "name-double"},
 		{"density: 15.2 g/cm3", "density: 19.9 g/cm3", "density-impossible"},
 		{"density: 15.2 g/cm3", "density: 14.2 g/cm3", "density-doubtful"},
+		{"medium: 30 %, heavy", "medium: 80 %, heavy", "number-range"},
+		{"fill: 1 min", "fill: 2 min", "working-late"},
+		{"flask_vacuum: 1 min}\n    sheet: invented for this file", "flask_vacuum: 1 min}", "sheet-missing"},
+		{"3 h at 732 °C", "3 h at 760 °C", "burnout-gypsum"},
+		{"3 h at 732 °C", "1 h at 732 °C", "burnout-ramp"},
+		{"3 h at 732 °C", "3 h, 732 °C", "hold-form hold-form"},
+		{"3 h at 732 °C", "3 h at 732", "number-bare"},
+		{"pattern: wax #", "pattern: stones in the wax #", "burnout-stones"},
+		{"bond: gypsum\n", "bond: plaster\n", "word-unknown"},
+		{"ramp: 200 K/h", "ramp: 200 °C", "rate-form"},
+		{"ceiling: 480 °C", "ceiling: 800 °C", "number-range"},
+		{"heat:\n  - {alloys: [925 silver]", "heat:\n  - {alloys: [926 silver]", "unknown-alloy"},
+		{"thin: 600 °C", "thin: 400 °C", "heat-order"},
+		{"wait_most: 20 min", "wait_most: 10 min", "wait-order"},
+		{"metal: 970 °C", "metal: 97 °C", "number-range"},
+		{"most_melts: 4", "most_melts: many", "count-whole"},
+		{"alloy: 750 white, fresh", "alloy: 750 whit, fresh", "unknown-alloy"},
+		{"fresh_share: 50 %", "fresh_share: 150 %", "number-range"},
+		{"marks: United Kingdom", "marks: Atlantis", "country-unknown"},
 		{"gold 750, silver 45, copper 205", "gold 740, silver 45, copper 215", "fineness-name"},
 	} {
 		text := complete(t)
@@ -127,5 +146,42 @@ func TestPage(t *testing.T) {
 	}
 	if !strings.Contains(string(page), "```yaml\n"+complete(t)+"```") {
 		t.Error("the example of the page is not testdata/complete.yaml")
+	}
+}
+
+// The house's word goes before the general rows, and a stricter row stays.
+func TestHouseBeforeGeneral(t *testing.T) {
+	w, problems := Read("workshop.yaml", []byte(complete(t)))
+	if len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	reuse := func(w *Workshop, name string) Reuse {
+		a, ok := w.Alloys.Find(name)
+		if !ok {
+			t.Fatal(name)
+		}
+		return w.Stock.ReuseOf(a)
+	}
+	const day = 24 * time.Hour
+	for name, want := range map[string]Reuse{"750 yellow": {50, 10, 3 * day}, "750 white": {70, 4, 8 * day}, "585 white": {70, 10, 3 * day},
+		"950 palladium": {100, 0, 3 * day}, "916 yellow": {50, 10, 3 * day}} {
+		if got := reuse(w, name); got != want {
+			t.Errorf("%s: %+v, want %+v", name, got, want)
+		}
+	}
+	short, _, _ := strings.Cut(complete(t), "# From here on")
+	bare, _ := Read("workshop.yaml", []byte(short))
+	if got := reuse(bare, "916 yellow"); got != (Reuse{0, DefaultMelts, DefaultLead}) {
+		t.Errorf("916 yellow without a word of the house: %+v", got)
+	}
+	if len(w.Firing.Programmes) != len(bare.Firing.Programmes)-2 || w.Firing.Programmes[0].Name != "wax, this kiln" {
+		t.Errorf("programmes %+v", w.Firing.Programmes)
+	}
+	if w.Powders[1].Mixing.Ratio("thin") != 31 || w.Powders[0].Mixing.Ratio("thin") != 40 || w.Firing.StonesMost != 480 || !w.Stock.TakesStamps || bare.Stock.TakesStamps {
+		t.Errorf("%+v %+v", w.Powders, w.Stock)
+	}
+	silver, _ := w.Alloys.Find("925 silver")
+	if h, ok := w.Firing.HeatOf(silver); !ok || h.Quench != "stir when wet" {
+		t.Errorf("heat %+v", h)
 	}
 }

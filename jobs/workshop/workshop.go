@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"castweek/metal"
+	"castweek/metal/invest"
 	"castweek/metal/measure"
 	"castweek/metal/problem"
 )
@@ -34,6 +35,8 @@ type Workshop struct {
 	Gaps      Gaps
 	Sections  SectionRule
 	MeltLoss  metal.LossRule
+	Firing    Firing
+	Stock     Stock
 	ScaleStep measure.Milligram
 
 	Limits Limits
@@ -76,6 +79,7 @@ type Powder struct {
 	Name      string
 	Phosphate bool     // phosphate-bonded; otherwise gypsum-bonded
 	Alloys    []string // families or names it is used for
+	Mixing    invest.Powder
 }
 
 // Gaps are the least distances inside a flask.
