@@ -56,11 +56,8 @@ func acceptCmd(s *streams) *cobra.Command {
 			return printAccepted(s, o, cast, path, f)
 		},
 	}
-	c.Flags().BoolVar(&f.asJSON, "json", false, "answer as JSON")
-	c.Flags().BoolVarP(&f.dryRun, "dry-run", "n", false, "write nothing")
-	c.Flags().BoolVar(&f.thorough, "thorough", false, "search longer for a better plan, as plan --thorough does")
-	c.Flags().StringVar(&f.date, "date", "", "moment of planning, such as \"2026-11-30 08:00\"")
-	c.Flags().StringVar(&f.out, "out", "", "folder for the sheets (default FOLDER/sheets)")
+	f.planning(c)
+	f.printing(c)
 	return c
 }
 
@@ -117,14 +114,17 @@ func printCmd(s *streams) *cobra.Command {
 			return refused(fmt.Errorf("no accepted cast is called %s; there are %s", args[1], strings.Join(known, ", ")))
 		},
 	}
-	c.Flags().BoolVar(&f.asJSON, "json", false, "answer as JSON")
-	c.Flags().StringVar(&f.out, "out", "", "folder for the sheets (default FOLDER/sheets)")
+	f.printing(c)
 	return c
 }
 
 // printAccepted prints the sheets of a record into a folder of the cast's name.
 func printAccepted(s *streams, o *opened, cast *tree.Cast, path string, f planFlags) error {
-	wrote, err := writeSheets(filepath.Join(o.out(f.out), cast.Name), cast)
+	chosen, err := choose(cast, f.only, f.jobs)
+	if err != nil {
+		return err
+	}
+	wrote, err := writeSheets(filepath.Join(o.out(f.out), cast.Name), cast, chosen)
 	if err != nil {
 		return err
 	}
@@ -134,7 +134,8 @@ func printAccepted(s *streams, o *opened, cast *tree.Cast, path string, f planFl
 			return err
 		}
 	} else {
-		fmt.Fprintf(s.out, "%s is accepted: %s\nsheets in %s: %s\n", cast.Name, path, wrote.dir, strings.Join(wrote.names, ", "))
+		fmt.Fprintf(s.out, "%s is accepted: %s\n", cast.Name, path)
+		wrote.tell(s)
 	}
 	if wrote.kept != nil {
 		return failed(wrote.kept)

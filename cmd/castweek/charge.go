@@ -53,7 +53,7 @@ wax or resin, or their volume. What is of both materials is added up.`,
 	c.Flags().StringVar(&f.volume, "volume", "", "volume of the patterns, such as 6919mm3")
 	c.Flags().StringVar(&f.density, "density", "", "density of the alloy in g/cm³, where it was measured")
 	c.Flags().StringVar(&f.button, "button", "", `"10% added", "10% of total", 12g; 0g is none and no minimum`)
-	c.Flags().StringVar(&f.loss, "melt-loss", "", "share of the charge that melting takes, in % (default the house's, else 0.5)")
+	c.Flags().StringVar(&f.loss, "melt-loss", "", "share of the charge that melting takes, in % (default the house's; without a folder none)")
 	c.Flags().StringVar(&f.folder, "folder", "", "job folder with the workshop's alloys, scale and rules")
 	c.Flags().BoolVar(&f.asJSON, "json", false, "answer as JSON")
 	return c
@@ -69,6 +69,9 @@ func runCharge(s *streams, f chargeFlags) error {
 		return err
 	}
 	c := metal.NewCharge(in)
+	if in.Loss == 0 {
+		fmt.Fprintf(s.err, "no melt loss is counted; --melt-loss %s adds what is usual\n", strings.TrimSuffix(metal.DefaultLoss.String(), " %"))
+	}
 	if f.asJSON {
 		return writeJSON(s.out, chargeAnswer{schemaVersion, decimals(float64(volume), 3),
 			chargeMetal{inGrams(c.Patterns), inGrams(c.Button), inGrams(c.MeltLoss), inGrams(c.Rounding), inGrams(c.Total)}, decimals(float64(in.Density), 4)})
@@ -118,8 +121,7 @@ func (h *house) chargeInput(f chargeFlags) (in metal.ChargeInput, volume measure
 	if in.Button, err = h.buttonRule(f.button); err != nil {
 		return in, 0, err
 	}
-	in.Loss = metal.DefaultLoss
-	if h.shop != nil {
+	if h.shop != nil { // without a house nothing is counted that was not asked for
 		in.Loss = h.shop.MeltLoss.Of(a)
 	}
 	if f.loss != "" {

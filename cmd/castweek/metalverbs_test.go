@@ -119,7 +119,7 @@ func TestCharge(t *testing.T) {
 		{"--resin 0.56g --resin-density 1.09 --density 10.36", 5.32, 0.532, 0.01},
 		{"--volume 6919mm3 --density 15.2 --button 12g", 105.169, 12, 0.0005},
 	} {
-		args := append([]string{"charge", "--melt-loss", "0"}, strings.Fields(c.args)...)
+		args := append([]string{"charge"}, strings.Fields(c.args)...)
 		if !strings.Contains(c.args, "--button") {
 			args = append(args, "--button", "10% added")
 		}

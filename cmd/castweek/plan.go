@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"strings"
 
 	"castweek/tree"
 
@@ -12,6 +13,22 @@ import (
 type planFlags struct {
 	asJSON, dryRun, thorough bool
 	date, out                string
+	only, jobs               []string
+}
+
+// printing adds the flags of every verb that prints.
+func (f *planFlags) printing(c *cobra.Command) {
+	c.Flags().BoolVar(&f.asJSON, "json", false, "answer as JSON; the sheets are written too")
+	c.Flags().StringVar(&f.out, "out", "", "folder for the sheets (default FOLDER/sheets)")
+	c.Flags().StringSliceVar(&f.only, "only", nil, "print only these sheets: "+strings.Join(sheetNames(), ", "))
+	c.Flags().StringSliceVar(&f.jobs, "jobs", nil, "print only what concerns these jobs, such as K-204,K-210")
+}
+
+// planning adds the flags of every verb that plans.
+func (f *planFlags) planning(c *cobra.Command) {
+	c.Flags().BoolVarP(&f.dryRun, "dry-run", "n", false, "write nothing")
+	c.Flags().BoolVar(&f.thorough, "thorough", false, "search longer for a better plan")
+	c.Flags().StringVar(&f.date, "date", "", "moment of planning, such as \"2026-11-30 08:00\"")
 }
 
 func planCmd(s *streams) *cobra.Command {
@@ -28,22 +45,26 @@ func planCmd(s *streams) *cobra.Command {
 			if err != nil {
 				return err
 			}
+			chosen, err := choose(&p.Cast, f.only, f.jobs)
+			if err != nil {
+				return err
+			}
 			var wrote written
 			if !f.dryRun {
 				o.keep()
-				wrote, err = writeSheets(o.out(f.out), &p.Cast)
+				wrote, err = writeSheets(o.out(f.out), &p.Cast, chosen)
 				if err != nil {
 					return err
 				}
 			}
 			tellProblems(s, wrote.remarks)
 			if f.asJSON {
-				err = writeJSON(s.out, planJSON(p))
+				if err := writeJSON(s.out, planJSON(p)); err != nil {
+					return err
+				}
 			} else {
-				err = tellPlan(s, o, p, wrote)
-			}
-			if err != nil {
-				return err
+				tellPlan(s, o, p)
+				wrote.tell(s)
 			}
 			if wrote.kept != nil {
 				return failed(wrote.kept)
@@ -54,11 +75,8 @@ func planCmd(s *streams) *cobra.Command {
 			return nil
 		},
 	}
-	c.Flags().BoolVar(&f.asJSON, "json", false, "answer as JSON; the sheets are written too")
-	c.Flags().BoolVarP(&f.dryRun, "dry-run", "n", false, "write nothing")
-	c.Flags().BoolVar(&f.thorough, "thorough", false, "search longer for a better plan")
-	c.Flags().StringVar(&f.date, "date", "", "moment of planning, such as \"2026-11-30 08:00\"")
-	c.Flags().StringVar(&f.out, "out", "", "folder for the sheets (default FOLDER/sheets)")
+	f.planning(c)
+	f.printing(c)
 	return c
 }
 
@@ -68,7 +86,7 @@ func makePlan(s *streams, dir string, f planFlags) (*opened, *tree.Plan, error) 
 	if err != nil {
 		return nil, nil, err
 	}
-	tellProblems(s, o.problems)
+	tellErrors(s, dir, o.problems)
 	if err := o.refusal(); err != nil {
 		return nil, nil, err
 	}

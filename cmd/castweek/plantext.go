@@ -12,8 +12,8 @@ import (
 const dayForm = "Mon 2 Jan 2006 15:04"
 
 // tellPlan writes the short summary: what is cast, what to weigh, what waits
-// and for whom, what needs a person, and last where the sheets are.
-func tellPlan(s *streams, o *opened, p *tree.Plan, wrote written) error {
+// and for whom, what needs a person. Where the sheets are comes last.
+func tellPlan(s *streams, o *opened, p *tree.Plan) {
 	var b bytes.Buffer
 	c := &p.Cast
 	fmt.Fprintf(&b, "%s: cast %s, pour %s, orders close %s\n", c.House.Name, c.Name, c.Pour.Format(dayForm), c.CutOff.Format(dayForm))
@@ -24,11 +24,7 @@ func tellPlan(s *streams, o *opened, p *tree.Plan, wrote written) error {
 	fmt.Fprintf(&b, "%s read as of %s: %s on %s, %d waiting\n", count(len(o.folder.Jobs)+len(o.folder.Held), "job"), c.AsOf.Format(dayForm), count(on, "casting"), count(len(c.Trees), "tree"), len(c.Waiting))
 	tellTrees(&b, p)
 	tellLists(&b, c)
-	if len(wrote.names) > 0 {
-		fmt.Fprintf(&b, "\nsheets in %s: %s\n", wrote.dir, strings.Join(wrote.names, ", "))
-	}
-	_, err := s.out.Write(b.Bytes())
-	return err
+	_, _ = s.out.Write(b.Bytes())
 }
 
 func tellTrees(b *bytes.Buffer, p *tree.Plan) {
@@ -40,7 +36,7 @@ func tellTrees(b *bytes.Buffer, p *tree.Plan) {
 	t := tabwriter.NewWriter(b, 0, 8, 2, ' ', 0)
 	fmt.Fprintln(t, "tree\talloy\towner\tflask\tcastings\tweigh\tfor")
 	for _, x := range p.Cast.Trees {
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%d\t%s g\t%s\n", x.Name, x.Alloy, x.Owner, x.Flask, len(x.Castings), x.Charge.Total.Number(2), jobsOf(x))
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%d\t%s g\t%s\n", x.Name, x.Alloy, x.Owner, x.Flask, len(x.Castings), inSteps(x.Charge.Total, p.Cast.House.ScaleStep), jobsOf(x))
 	}
 	t.Flush()
 	fmt.Fprintln(b)

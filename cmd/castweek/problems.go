@@ -42,6 +42,15 @@ func tellProblems(s *streams, list problem.List) {
 	}
 }
 
+// tellErrors writes the errors, and how many remarks there are beside them: a
+// plan is read for the plan.
+func tellErrors(s *streams, dir string, list problem.List) {
+	tellProblems(s, list.Errors())
+	if n := len(list.Remarks()); n > 0 {
+		fmt.Fprintf(s.err, "%s on the job files; castweek check %s shows them\n\n", count(n, "remark"), dir)
+	}
+}
+
 // count writes "1 job" or "3 jobs".
 func count(n int, thing string) string {
 	if n == 1 {

@@ -2,52 +2,101 @@ package main
 
 import (
 	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
 	"sort"
+	"strings"
 
 	"castweek/cmd/castweek/save"
 	"castweek/metal/problem"
 	"castweek/sheets/bag"
 	"castweek/sheets/pour"
+	"castweek/sheets/pull"
+	"castweek/sheets/week"
 	"castweek/sheets/workbook"
 	"castweek/tree"
 )
+
+// A printer prints one sheet of a cast. of names what --only calls it.
+type printer struct {
+	of, file string
+	// wanted is false for a cast that has nothing to show on the sheet.
+	wanted func(c *tree.Cast) bool
+	print  func(c *tree.Cast) ([]byte, problem.List, error)
+}
+
+func always(*tree.Cast) bool    { return true }
+func anyTree(c *tree.Cast) bool { return len(c.Trees) > 0 }
+func anyBag(c *tree.Cast) bool  { return len(c.Bags) > 0 }
+func anyStones(c *tree.Cast) bool {
+	return slices.ContainsFunc(c.Bags, func(b tree.Bag) bool { return len(b.Stones) > 0 })
+}
+
+// printers lists the sheets in the order of a week: planned, built, poured,
+// set.
+var printers = []printer{
+	{"week", "week.pdf", always, func(c *tree.Cast) ([]byte, problem.List, error) { return week.Print(c, week.Options{}) }},
+	{"workbook", workbookFile, always, workbook.Write},
+	{"pour", "pour.pdf", anyTree, func(c *tree.Cast) ([]byte, problem.List, error) { return pour.Print(c, pour.Options{}) }},
+	{"labels", "flask-labels.pdf", anyTree, func(c *tree.Cast) ([]byte, problem.List, error) { return pour.Labels(c, pour.Options{}) }},
+	{"stones", "stones.pdf", anyStones, func(c *tree.Cast) ([]byte, problem.List, error) { return pull.Print(c, pull.Options{}) }},
+	{"labels", "parcel-labels.pdf", anyStones, func(c *tree.Cast) ([]byte, problem.List, error) { return pull.Labels(c, pull.Options{}) }},
+	{"bags", "bags.pdf", anyBag, func(c *tree.Cast) ([]byte, problem.List, error) { return bag.Print(c, bag.Options{}) }},
+}
+
+const workbookFile = "week.xlsx"
+
+// sheetNames are the words that --only knows.
+func sheetNames() []string {
+	var out []string
+	for _, p := range printers {
+		if !slices.Contains(out, p.of) {
+			out = append(out, p.of)
+		}
+	}
+	return out
+}
+
+// A selection says which sheets, and of which jobs; empty lists mean all.
+type selection struct{ only, jobs []string }
 
 // written tells what sheets were printed, and where.
 type written struct {
 	dir     string
 	names   []string
 	remarks problem.List
-	kept    error // a file that another program holds: the old one stands
+	beside  string // a workbook that a person has worked in and that was left alone
+	kept    error  // a file that another program holds: the old one stands
 }
 
-// printers lists the sheets by their file names. A sheet about castings is not
-// printed for a cast that has none.
-var printers = []struct {
-	name   string
-	always bool
-	print  func(c *tree.Cast) ([]byte, problem.List, error)
-}{
-	{"bags.pdf", false, func(c *tree.Cast) ([]byte, problem.List, error) { return bag.Print(c, bag.Options{}) }},
-	{"pour.pdf", false, func(c *tree.Cast) ([]byte, problem.List, error) { return pour.Print(c, pour.Options{}) }},
-	{"week.xlsx", true, workbook.Write},
-}
-
-// writeSheets prints every sheet of a cast in memory, and only when all are
-// right puts them into dir.
-func writeSheets(dir string, c *tree.Cast) (written, error) {
+// writeSheets prints the chosen sheets of a cast in memory, and only when all
+// are right puts them into dir.
+func writeSheets(dir string, c *tree.Cast, chosen selection) (written, error) {
 	w := written{dir: dir}
 	files := map[string][]byte{}
+	part := ofJobs(c, chosen.jobs)
 	for _, p := range printers {
-		if len(c.Trees) == 0 && !p.always {
-			files[p.name] = nil // an earlier print of it speaks of another plan
+		if len(chosen.only) > 0 && !slices.Contains(chosen.only, p.of) {
 			continue
 		}
-		data, remarks, err := p.print(c)
+		if !p.wanted(part) {
+			if len(chosen.jobs) == 0 {
+				files[p.file] = nil // an earlier print of it speaks of another plan
+			}
+			continue
+		}
+		data, remarks, err := p.print(part)
 		if err != nil {
 			return w, failed(err)
 		}
-		files[p.name] = data
-		w.names = append(w.names, p.name)
+		name := p.file
+		if name == workbookFile {
+			name, w.beside = freeWorkbook(dir)
+		}
+		files[name] = data
+		w.names = append(w.names, name)
 		w.remarks = append(w.remarks, remarks...)
 	}
 	sort.Strings(w.names)
@@ -61,4 +110,67 @@ func writeSheets(dir string, c *tree.Cast) (written, error) {
 		return w, failed(err)
 	}
 	return w, nil
+}
+
+// freeWorkbook names the workbook to write: one in which a person has typed is
+// never written over, the new one goes beside it.
+func freeWorkbook(dir string) (name, beside string) {
+	name = workbookFile
+	for n := 2; ; n++ {
+		data, err := os.ReadFile(filepath.Join(dir, name))
+		if err != nil {
+			return name, beside
+		}
+		if typed, err := workbook.Inputs(data); err == nil && len(typed) == 0 {
+			return name, beside
+		}
+		beside = name
+		name = fmt.Sprintf("week-%d.xlsx", n)
+	}
+}
+
+// ofJobs keeps of a cast what concerns some jobs: their bags, and the trees
+// that hold their castings.
+func ofJobs(c *tree.Cast, numbers []string) *tree.Cast {
+	if len(numbers) == 0 {
+		return c
+	}
+	part := *c
+	part.Bags, part.Trees = nil, nil
+	for _, b := range c.Bags {
+		if slices.Contains(numbers, b.Job) {
+			part.Bags = append(part.Bags, b)
+		}
+	}
+	for _, t := range c.Trees {
+		if slices.ContainsFunc(t.Castings, func(h tree.Hanging) bool { return slices.Contains(numbers, h.Job) }) {
+			part.Trees = append(part.Trees, t)
+		}
+	}
+	return &part
+}
+
+// choose reads --only and --jobs against what there is.
+func choose(c *tree.Cast, only, numbers []string) (selection, error) {
+	for _, name := range only {
+		if !slices.Contains(sheetNames(), name) {
+			return selection{}, wrongUsage("--only %q is not a sheet; there are %s", name, strings.Join(sheetNames(), ", "))
+		}
+	}
+	for _, n := range numbers {
+		if !slices.ContainsFunc(c.Bags, func(b tree.Bag) bool { return b.Job == n }) {
+			return selection{}, wrongUsage("--jobs %q is not a job of the cast %s", n, c.Name)
+		}
+	}
+	return selection{only, numbers}, nil
+}
+
+// tell says where the sheets are, and which workbook was left alone.
+func (w written) tell(s *streams) {
+	if len(w.names) > 0 {
+		fmt.Fprintf(s.out, "\nsheets in %s: %s\n", w.dir, strings.Join(w.names, ", "))
+	}
+	if w.beside != "" {
+		fmt.Fprintf(s.out, "%s was worked in and is kept; the new workbook is beside it\n", filepath.Join(w.dir, w.beside))
+	}
 }

@@ -16,7 +16,7 @@ func patterns() map[string][]solid {
 
 	s := inside(19.49)
 	all["signet"] = []solid{band(s, 4.0, 2.4),
-		plate(vec{0, 0, 0}, 6.5, 5.4, s/2+1.0, s/2+3.0, 0), ball(vec{6.4, 0, s/2 - 0.6}, vec{2.4, 2.6, 2.6}), ball(vec{-6.4, 0, s/2 - 0.6}, vec{2.4, 2.6, 2.6})}
+		plate(vec{0, 0, 0}, 6.5, 5.4, s/2+1.0, s/2+3.0, 0), shoulder(s, 1), shoulder(s, -1)}
 
 	c := inside(16.91)
 	top := c/2 + 1.9
@@ -47,12 +47,19 @@ func patterns() map[string][]solid {
 	all["leaf-pendant"] = []solid{plate(vec{0, 0, 0}, 5.5, 10, 0, 1.6, 1.0), loop(vec{0, 11.4, 0.9}, vec{0, 1, 0}, vec{0, 0, 1}, 1.9, 0.7),
 		wire(vec{0, -8.5, 2.2}, vec{0, 8.5, 2.2}, 0.7, 0.5)}
 
-	all["stud"] = []solid{tube(vec{}, 2.2, 0.75, 0, 2.2), plate(vec{0, 0, 0}, 2.0, 2.0, 0, 0.9, 0), wire(vec{0, 0, 0.4}, vec{0, 0, -9.5}, 0.5, 0.45)}
+	all["stud"] = []solid{tube(vec{}, 2.2, 0.9, 0, 2.2), plate(vec{0, 0, 0}, 2.0, 2.0, 0, 0.9, 0), wire(vec{0, 0, 0.4}, vec{0, 0, -9.5}, 0.5, 0.45)}
 
 	all["cufflink-face"] = []solid{plate(vec{0, 0, 0}, 8, 8, 0, 2.2, 1.2), wire(vec{0, 0, 0.6}, vec{0, 0, -8}, 1.5, 1.2), wire(vec{-4.5, 0, -8}, vec{4.5, 0, -8}, 1.4, 1.4)}
 
 	all["wave-brooch"] = brooch()
 	return all
+}
+
+// shoulder fills the corner between band and plate of a signet, on one side,
+// outside the bore.
+func shoulder(inside, side float64) solid {
+	r := inside/2 + 1.9
+	return ball(vec{side * r * math.Sin(0.62), 0, r * math.Cos(0.62)}, vec{1.8, 2.2, 1.8})
 }
 
 // brooch is three rows of running waves of wire over two bars.
