@@ -62,12 +62,12 @@ func Print(r Receipt, o Options) ([]byte, problem.List, error) {
 // fit lays the receipt on one page if any of the ways gives one: the bench's
 // type, type for the hand, and the paper twice as large as a half sheet.
 func (p *printer) fit() []*page.Leaf {
-	asked := p.r.Paper
-	papers := []page.Paper{asked}
-	for half, full := range map[page.Paper]page.Paper{page.A5: page.A4, page.HalfLetter: page.Letter} {
-		if asked == half {
-			papers = append(papers, full)
-		}
+	papers := []page.Paper{p.r.Paper}
+	switch p.r.Paper {
+	case page.A5:
+		papers = append(papers, page.A4)
+	case page.HalfLetter:
+		papers = append(papers, page.Letter)
 	}
 	var leaves []*page.Leaf
 	for _, paper := range papers {
