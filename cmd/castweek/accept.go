@@ -37,6 +37,8 @@ func acceptCmd(s *streams) *cobra.Command {
 			if len(p.Cast.Trees) == 0 {
 				return refused(errors.New("there is nothing to accept: no casting is on a tree"))
 			}
+			_, remarks := o.number(&p.Cast) // the final print goes on counting from the proposals
+			tellProblems(s, remarks)
 			data, cast, err := newRecord(p)
 			if err != nil {
 				return failed(err)

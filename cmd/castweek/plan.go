@@ -52,12 +52,16 @@ func planCmd(s *streams) *cobra.Command {
 			var wrote written
 			if !f.dryRun {
 				o.keep()
+				prints, remarks := o.number(&p.Cast)
 				wrote, err = writeSheets(o.out(f.out), &p.Cast, chosen)
 				if err != nil {
 					return err
 				}
+				if chosen.printsAllBags() {
+					o.keepPrints(prints)
+				}
+				tellProblems(s, append(remarks, wrote.remarks...))
 			}
-			tellProblems(s, wrote.remarks)
 			if f.asJSON {
 				if err := writeJSON(s.out, planJSON(p)); err != nil {
 					return err

@@ -62,6 +62,11 @@ func sheetNames() []string {
 // A selection says which sheets, and of which jobs; empty lists mean all.
 type selection struct{ only, jobs []string }
 
+// printsAllBags tells whether every bag of the cast is printed.
+func (c selection) printsAllBags() bool {
+	return len(c.jobs) == 0 && (len(c.only) == 0 || slices.Contains(c.only, "bags"))
+}
+
 // written tells what sheets were printed, and where.
 type written struct {
 	dir     string

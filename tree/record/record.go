@@ -57,14 +57,7 @@ func Encode[P any](r Record[P]) ([]byte, error) {
 // Decode reads a record. A field that this build does not know, a missing name
 // or two trees that hold the same casting are errors: half a record is none.
 func Decode[P any](data []byte) (r Record[P], err error) {
-	defer func() {
-		if p := recover(); p != nil {
-			err = fmt.Errorf("the record can not be read: %v", p)
-		}
-	}()
-	d := yaml.NewDecoder(bytes.NewReader(data))
-	d.KnownFields(true)
-	if err := d.Decode(&r); err != nil {
+	if err := DecodePlain(data, &r); err != nil {
 		return r, err
 	}
 	if r.Schema != schema {
@@ -83,6 +76,22 @@ func Decode[P any](data []byte) (r Record[P], err error) {
 		}
 	}
 	return r, nil
+}
+
+// EncodePlain writes any value of exported fields as YAML.
+func EncodePlain(v any) ([]byte, error) { return yaml.Marshal(v) }
+
+// DecodePlain reads what [EncodePlain] wrote; a field that v has not is an
+// error.
+func DecodePlain(data []byte, v any) (err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			err = fmt.Errorf("the file can not be read: %v", p)
+		}
+	}()
+	d := yaml.NewDecoder(bytes.NewReader(data))
+	d.KnownFields(true)
+	return d.Decode(v)
 }
 
 // On gives, for every casting of the records, the tree that holds it.
