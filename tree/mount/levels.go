@@ -12,27 +12,29 @@ type policy struct {
 	bias, band float64
 }
 
-// The quick search begins with the first policy and goes on to the finer ones when
-// most castings found a place.
-var (
-	firstPolicy   = policy{8, 0}
-	finerPolicies = []policy{{3, 0}, {8, WeightBand}, {20, WeightBand}}
-)
+// firstPolicy is that of the quick search's first round.
+var firstPolicy = policy{8, 0}
 
-// hopeless is the share of castings left over by the first attempts from which on
-// the quick search does not try the finer policies, and finerStyles the number of
-// styles that it tries them with.
-//
+// A refinement is what the quick search goes on to when most castings found a
+// place: finer heights, and with mixed also two rows of castings.
+var refinements = []struct {
+	policy
+	mixed bool
+}{{firstPolicy, false}, {firstPolicy, true}, {policy{8, WeightBand}, false}, {policy{8, WeightBand}, true}, {policy{20, WeightBand}, false}, {policy{3, 0}, false}}
+
 // overfull is the share of the trunk, by what castings take among their like, from
 // which on longer feeders are not tried either: trees have been seen to hang up to
-// 1.25.
+// 1.25. hopeless is the share of castings left over by the first round from which
+// on nothing finer is tried, and refinedStyles the number of styles that it is
+// tried with.
 const (
-	overfull    = 1.6
-	hopeless    = 0.2
-	finerStyles = 3
+	overfull      = 1.6
+	hopeless      = 0.25
+	refinedStyles = 2
 )
 
 const (
+	fineRise   = 0.5
 	riseStep   = 1.0  // mm, to which the height of the next level is tried, by every other step first
 	leastRise  = 3.0  // mm, so that two levels can be told apart on the trunk
 	mostRise   = 45.0 // mm
@@ -61,14 +63,16 @@ func (s *search) quick() {
 		return
 	}
 	sort.SliceStable(order, func(i, j int) bool { return left[order[i]] < left[order[j]] })
-	for _, k := range order[:min(finerStyles, len(order))] {
-		for _, p := range finerPolicies {
-			if s.attempt(s.inStyle(k), p, riseStep); s.done() {
+	s.promising = order
+	for _, f := range refinements {
+		for _, k := range order[:min(refinedStyles, len(order))] {
+			choices := s.inStyle(k)
+			if f.mixed {
+				choices = s.mixed(k)
+			}
+			if s.attempt(choices, f.policy, fineRise); s.done() {
 				return
 			}
-		}
-		if s.attempt(s.mixed(k), finerPolicies[1], riseStep); s.done() {
-			return
 		}
 	}
 }

@@ -34,7 +34,7 @@ type Verdict struct {
 // Options of the search. Zero values take the defaults named beside them.
 type Options struct {
 	TiltDeg  float64 // DefaultTilt; between feeder and the free end of the trunk
-	Steps    int     // DefaultSteps; pairs of castings compared, for each of the two searches
+	Steps    int     // DefaultSteps; pairs of castings compared by the quick search at most
 	Thorough bool    // after the quick search look for a shorter trunk, never a worse tree
 }
 
@@ -45,6 +45,9 @@ const (
 	// DefaultSteps ends the search of a tree that does not fit; a tree of 60 rings
 	// that fits takes a tenth of it.
 	DefaultSteps = 400_000
+	// thoroughFactor is how many times the quick search's steps the thorough search
+	// may take while castings are left; else it takes as many as the quick one may.
+	thoroughFactor = 5
 	// WeightBand is the share by which weights may differ and still count as equal
 	// when castings of one order of weight change places. Common practice, no source.
 	WeightBand = 0.2
@@ -89,7 +92,10 @@ func Place(f Flask, g Gaps, bodies []Body, o Options) (Tree, Verdict) {
 	s := newSearch(r, o, own)
 	s.quick()
 	if o.Thorough {
-		s.limit += o.steps()
+		s.limit = s.steps + o.steps()
+		if s.best.left > 0 {
+			s.limit = s.steps + thoroughFactor*o.steps()
+		}
 		s.thorough()
 	}
 	tree := treeOf(f, r, o, own, s.best.puts)
@@ -103,6 +109,10 @@ func Place(f Flask, g Gaps, bodies []Body, o Options) (Tree, Verdict) {
 	v := Verdict{Outcome: GaveUp, Code: "mount-no-place", Steps: s.steps,
 		Message: measure.Decimals(float64(len(tree.Placements)), 0) + " of " + measure.Decimals(float64(len(own)), 0) + " castings found a place",
 		Remedy:  "take castings off this tree, or use a larger flask"}
+	if s.steps >= s.limit {
+		v.Code = "mount-steps"
+		v.Message += ", then the search reached its limit of steps"
+	}
 	for _, c := range s.all {
 		if c.poses.orBest(0) == nil {
 			v.Culprit, v.Code = c.body.ID, "mount-no-pose"

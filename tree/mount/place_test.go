@@ -2,6 +2,7 @@ package mount
 
 import (
 	"fmt"
+	"math"
 	"reflect"
 	"testing"
 
@@ -121,5 +122,55 @@ func TestSameTreeEveryTime(t *testing.T) {
 	}
 	if again, _ := Place(testFlask, testGaps, turned, Options{}); !reflect.DeepEqual(first.Placements, again.Placements) {
 		t.Fatal("the order of the castings changes the tree")
+	}
+}
+
+// A search that may not compare anything ends, says so, and loses nothing.
+func TestStepLimit(t *testing.T) {
+	bodies := rings(12, 0)
+	tree, v := Place(testFlask, testGaps, bodies, Options{Steps: 20})
+	if v.Outcome != GaveUp || v.Code != "mount-steps" {
+		t.Errorf("%v, %s", v.Outcome, v.Code)
+	}
+	judge(t, testFlask, testGaps, bodies, tree)
+}
+
+func TestTrunkOfTheHouse(t *testing.T) {
+	f := testFlask
+	f.TrunkLength = 40
+	bodies := rings(8, 0)
+	tree, v := Place(f, testGaps, bodies, Options{})
+	if v.Outcome != Hangs || tree.TrunkLength != 40 {
+		t.Fatalf("%v on %v", v.Outcome, tree.TrunkLength)
+	}
+	judge(t, f, testGaps, bodies, tree)
+	near(t, "volume", float64(tree.TrunkVolume), math.Pi/4*81*40, 1e-6)
+}
+
+// Trees of an invented week, dealt out by their estimated shares, all hang.
+func TestWeekHangs(t *testing.T) {
+	for i, group := range week(t, "week-0200.json") {
+		for _, bodies := range trees(group, weekFlask, testGaps) {
+			tree, v := Place(weekFlask, testGaps, bodies, Options{})
+			if v.Outcome != Hangs {
+				t.Errorf("group %d, %d castings: %v, %s", i, len(bodies), v.Outcome, v.Message)
+			}
+			if i%7 == 0 {
+				judge(t, weekFlask, testGaps, bodies, tree)
+			}
+		}
+	}
+}
+
+// Bodies measured beforehand, and bodies that share a mesh, give the same tree.
+func TestTracedBeforehand(t *testing.T) {
+	bodies := rings(15, 0)
+	plain, _ := Place(testFlask, testGaps, bodies, Options{})
+	for i := range bodies {
+		bodies[i] = bodies[i].Traced()
+	}
+	traced, _ := Place(testFlask, testGaps, bodies, Options{})
+	if !reflect.DeepEqual(plain.Placements, traced.Placements) {
+		t.Error("measuring beforehand changes the tree")
 	}
 }

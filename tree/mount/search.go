@@ -60,6 +60,8 @@ type search struct {
 	limit int
 	puts  []put
 	best  result
+
+	promising []int // styles, the best of the quick search first; nil if it did not compare them
 }
 
 func newSearch(r room, o Options, bodies []Body) *search {

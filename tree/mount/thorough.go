@@ -3,9 +3,8 @@ package mount
 import "math/rand/v2"
 
 const (
-	fineRise      = 0.5 // mm, by which the thorough search tries heights
-	thoroughSeed  = 1   // of the shuffles, so that every run is the same
-	shuffleRounds = 60  // rounds of shuffles over the styles; the step limit mostly ends them earlier
+	thoroughSeed  = 1  // of the shuffles, so that every run is the same
+	shuffleRounds = 60 // rounds of shuffles over the styles; the step limit mostly ends them earlier
 )
 
 // thoroughPolicies open levels in more ways than the quick search.
@@ -15,26 +14,32 @@ var thoroughPolicies = []policy{{8, 0}, {3, 0}, {20, 0}, {40, 0}, {8, WeightBand
 // one with fewer castings left, or as many and less trunk. First it tries all
 // styles and policies, then it shuffles castings of about one weight.
 func (s *search) thorough() {
-	for _, p := range thoroughPolicies {
+	order := s.promising
+	if order == nil {
 		for k := range styles {
-			for _, order := range [][]choice{s.inStyle(k), s.mixed(k)} {
+			order = append(order, k)
+		}
+	}
+	for _, p := range thoroughPolicies {
+		for _, k := range order {
+			for _, choices := range [][]choice{s.inStyle(k), s.mixed(k)} {
 				if s.steps >= s.limit {
 					return
 				}
-				s.attempt(order, p, fineRise)
+				s.attempt(choices, p, fineRise)
 			}
 		}
 	}
 	r := rand.New(rand.NewPCG(thoroughSeed, 0))
 	for range shuffleRounds {
-		for k := range styles {
+		for _, k := range order {
 			if s.steps >= s.limit {
 				return
 			}
 			p := thoroughPolicies[r.IntN(len(thoroughPolicies))]
-			order := s.mixed(k)
-			shuffleBands(order, r)
-			s.attempt(order, p, fineRise)
+			choices := s.mixed(k)
+			shuffleBands(choices, r)
+			s.attempt(choices, p, fineRise)
 		}
 	}
 }
