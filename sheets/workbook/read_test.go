@@ -1,6 +1,8 @@
 package workbook
 
 import (
+	"archive/zip"
+	"bytes"
 	"testing"
 
 	"castweek/sheets/internal/trial"
@@ -62,12 +64,45 @@ func TestInputsThatCannotBeTold(t *testing.T) {
 	}
 }
 
+// FuzzInputs puts bytes in the place of one part of a sound workbook, since a
+// zip file with a wrong checksum is refused before anything else is read.
 func FuzzInputs(f *testing.F) {
 	data, _, err := Write(trial.Cast())
 	if err != nil {
 		f.Fatal(err)
 	}
-	f.Add(data)
-	f.Add([]byte("PK\x03\x04"))
-	f.Fuzz(func(t *testing.T, data []byte) { _, _ = Inputs(data) })
+	in, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
+	if err != nil {
+		f.Fatal(err)
+	}
+	for i, part := range in.File {
+		text, err := read(part)
+		if err != nil {
+			f.Fatal(err)
+		}
+		f.Add(uint8(i), text)
+	}
+	f.Add(uint8(0), []byte("PK\x03\x04"))
+	f.Fuzz(func(t *testing.T, which uint8, text []byte) {
+		_, _ = Inputs(text)
+		var out bytes.Buffer
+		w := zip.NewWriter(&out)
+		for i, part := range in.File {
+			body := text
+			if i != int(which)%len(in.File) {
+				body, _ = read(part)
+			}
+			to, err := w.CreateHeader(&zip.FileHeader{Name: part.Name, Method: zip.Deflate})
+			if err != nil {
+				t.Fatal(err)
+			}
+			if _, err := to.Write(body); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if err := w.Close(); err != nil {
+			t.Fatal(err)
+		}
+		_, _ = Inputs(out.Bytes())
+	})
 }

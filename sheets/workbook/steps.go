@@ -6,16 +6,16 @@ import "castweek/tree"
 // their stop lines, then the assembly.
 func stepsTable(c *tree.Cast) *table {
 	t := &table{name: "Steps", columns: []column{
-		{key: "job", width: 12, format: code},
-		{key: "bag", width: 16, format: prose},
-		{key: "stage", width: 12, format: code},
+		{key: "job", width: 10, format: code},
+		{key: "bag", width: 14, format: prose},
+		{key: "stage", width: 11, format: code},
 		{key: "mark", width: 6, format: code},
-		{key: "stone", width: 26, format: prose},
-		{key: "number", width: 8, format: count},
-		{key: "caution", width: 40, format: prose},
-		{key: "step", width: 80, format: prose},
-		{key: "tool", width: 22, format: prose},
-		{key: "source", width: 34, format: prose},
+		{key: "stone", width: 20, format: prose},
+		{key: "number", width: 9, format: count},
+		{key: "caution", width: 32, format: prose},
+		{key: "step", width: 62, format: prose},
+		{key: "tool", width: 20, format: prose},
+		{key: "source", width: 30, format: prose},
 	}}
 	for i := range c.Bags {
 		bag := &c.Bags[i]

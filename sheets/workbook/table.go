@@ -82,15 +82,18 @@ func (b *book) put(t *table) error {
 	}
 	lines := 1
 	for i := range t.columns {
-		lines = max(lines, headLines(b.header(t, i), t.columns[i].width))
+		lines = max(lines, linesIn(b.header(t, i), t.columns[i].width))
 		if err := b.head(t, i); err != nil {
 			return err
 		}
 	}
-	if err := b.file.SetRowHeight(t.name, 1, float64(13*lines+4)); err != nil {
+	if err := b.file.SetRowHeight(t.name, 1, height(lines)+2); err != nil {
 		return err
 	}
 	for r := range t.rows {
+		if err := b.file.SetRowHeight(t.name, r+2, height(b.linesOf(t, r))); err != nil {
+			return err
+		}
 		for i := range t.columns {
 			if err := b.cell(t, r, i); err != nil {
 				return fmt.Errorf("%s row %d, %s: %w", t.name, r+2, t.columns[i].key, err)
@@ -112,20 +115,6 @@ func (b *book) add(name string) error {
 	}
 	_, err := b.file.NewSheet(name)
 	return err
-}
-
-// headLines is how many lines the header takes at the column's width, which
-// counts characters. The height of the row is set from it, since not every
-// program makes a row as high as its words.
-func headLines(head string, width float64) int {
-	lines, used := 1, 0
-	for _, word := range strings.Fields(head) {
-		if used > 0 && float64(used+1+len([]rune(word))) > width-2 {
-			lines, used = lines+1, 0
-		}
-		used += 1 + len([]rune(word))
-	}
-	return lines
 }
 
 // header is the words above a column, with its unit.
