@@ -8,8 +8,9 @@ import (
 
 // Columns of the page at the kiln, from the left edge of the frame.
 const (
-	kilnPlan = 47.0
-	kilnReal = 117.0
+	kilnPlan  = 47.0
+	kilnReal  = 117.0
+	kilnAlloy = 69.0
 )
 
 // glove is the hand of a caster at the kiln.
@@ -22,12 +23,18 @@ func (p *printer) kilnPage(t *tree.Tree, nth, before int) {
 	f := p.kilnFlow(t.Name)
 	foot := f.Foot
 	f.Foot = func(l *page.Leaf, n, of int) { foot(l, n+before, of+before) }
+	wide := kilnValue.Width(t.Alloy) > f.Frame.Width()-kilnAlloy
 	f.Block(kilnName.Leading(), func(l *page.Leaf, x, y, w float64) {
 		base := y + kilnName.Base()
 		x = l.Text(x, base, kilnWords, p.say("pour.head.flask"))
 		x = l.Text(x+5, base, kilnName, t.Letter())
-		l.Text(max(x+10, f.Frame.Left+kilnPlan+22), base, kilnValue, t.Alloy)
+		if !wide {
+			l.Text(max(x+10, f.Frame.Left+kilnAlloy), base, kilnValue, t.Alloy)
+		}
 	})
+	if wide {
+		f.Para(kilnValue, t.Alloy)
+	}
 	f.Para(kilnWords, p.kilnLine(t, nth))
 	if owner, yes := whose(t); yes {
 		f.Para(page.Style{Face: page.Bold, Size: page.Kiln.Stamp}, p.with("pour.owner", "owner", owner))

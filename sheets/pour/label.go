@@ -50,9 +50,13 @@ func (p *printer) label(t *tree.Tree, nth int) *page.Leaf {
 	x := l.Text(left, y, kilnName, t.Letter())
 	l.Text(x+6, y, kilnHead, t.Flask)
 	y += kilnHead.Leading() + 1
-	for _, line := range kilnHead.Wrap(t.Alloy, size.W-2*left) {
-		l.Text(left, y, kilnHead, line)
-		y += kilnHead.Leading()
+	style := kilnHead
+	if style.Width(t.Alloy) > size.W-2*left {
+		style.Size = page.Kiln.Stamp
+	}
+	for _, line := range style.Wrap(t.Alloy, size.W-2*left) {
+		l.Text(left, y, style, line)
+		y += style.Leading()
 	}
 	switch {
 	case nth == 0:

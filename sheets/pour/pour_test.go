@@ -288,3 +288,46 @@ func TestUnknownWords(t *testing.T) {
 		}
 	}
 }
+
+// Names that no font has, that never end or that hold nothing give pages with
+// remarks, never an error or a page without its flask.
+func TestHostileNames(t *testing.T) {
+	for _, s := range []string{"", "💍 שלום", strings.Repeat("endless", 60), strings.Repeat("word ", 200), "a\x00b\nc", "\xff", "&&"} {
+		c := trial.Cast()
+		for i := range c.Trees {
+			tr := &c.Trees[i]
+			tr.Owner, tr.Flask, tr.Crucible, tr.Powder, tr.Section, tr.Notes = s, s, s, s, s, []string{s, s}
+			tr.Alloy = s
+			tr.Castings[0].Design, tr.Castings[0].Part = s, s
+			if len(tr.Refused) > 0 {
+				tr.Refused = []string{s, s}
+			}
+		}
+		pdf, _, err := Print(c, Options{})
+		if err != nil {
+			t.Fatalf("%.20q: %v", s, err)
+		}
+		text := strings.Join(reading.Pages(t, pdf), "")
+		for _, tr := range c.Trees {
+			for _, h := range tr.Castings {
+				if !strings.Contains(text, h.Casting) {
+					t.Errorf("%.20q: %s is missing", s, h.Casting)
+				}
+			}
+		}
+		if _, _, err := Labels(c, Options{}); err != nil {
+			t.Errorf("%.20q: %v", s, err)
+		}
+	}
+}
+
+// A long alloy name does not run off any page.
+func TestLongAlloyStaysOnPaper(t *testing.T) {
+	series(t, func(t *testing.T, c *tree.Cast) {
+		c.Trees[0].Alloy = "750 white palladium, nickel-free, our own melt"
+		printed(t, c) // fails on a remark
+		if _, remarks, err := Labels(c, Options{}); err != nil || len(remarks) > 0 {
+			t.Error(remarks, err)
+		}
+	})
+}

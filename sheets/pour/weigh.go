@@ -39,10 +39,16 @@ func (p *printer) weighPage(t *tree.Tree) (pages int) {
 		p.foot(l, benchCode, benchStamp, t.Name, n, of+1)
 		l.ControlBar(l.Paper.W/2-40, l.Paper.H-page.LineEdge, benchStamp, p.say("sheet.bar"))
 	}
+	wide := benchName.Width(t.Alloy) > f.Frame.Width()-50
 	f.Block(benchName.Leading(), func(l *page.Leaf, x, y, w float64) {
 		x = l.Text(x, y+benchName.Base(), benchName, p.with("pour.flask", "letter", t.Letter()))
-		l.Text(x+10, y+benchName.Base(), benchName, t.Alloy)
+		if !wide {
+			l.Text(x+10, y+benchName.Base(), benchName, t.Alloy)
+		}
 	})
+	if wide {
+		f.Para(benchName, t.Alloy)
+	}
 	f.Para(benchWords, p.particulars(t))
 	if owner, yes := whose(t); yes {
 		f.Para(benchValue, p.with("pour.owner", "owner", owner))

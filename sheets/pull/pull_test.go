@@ -176,3 +176,28 @@ func TestNoWordIsMissing(t *testing.T) {
 		t.Errorf("a word is missing from the catalogue: %s", m)
 	}
 }
+
+// Names that no font has, that never end or that hold nothing give a list with
+// remarks, never an error.
+func TestHostileNames(t *testing.T) {
+	for _, s := range []string{"", "💍 שלום", strings.Repeat("endless", 60), strings.Repeat("word ", 200), "a\x00b\nc", "\xff"} {
+		c := trial.Cast()
+		for i := range c.Bags {
+			for k := range c.Bags[i].Stones {
+				st := &c.Bags[i].Stones[k]
+				st.Kind, st.Cut, st.Owner, st.Parcel, st.Treatment, st.Ordered, st.Here = s, s, s, s, s, s, k%2 == 0
+			}
+			c.Bags[i].Title = s
+		}
+		pdf, _, err := Print(c, Options{})
+		if err != nil {
+			t.Fatalf("%.20q: %v", s, err)
+		}
+		if text := strings.Join(reading.Pages(t, pdf), ""); !strings.Contains(text, "K-203") {
+			t.Errorf("%.20q: a job is missing", s)
+		}
+		if _, _, err := Labels(c, Options{}); err != nil {
+			t.Errorf("%.20q: %v", s, err)
+		}
+	}
+}

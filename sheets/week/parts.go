@@ -2,6 +2,7 @@ package week
 
 import (
 	"strings"
+	"unicode/utf8"
 
 	"castweek/sheets/page"
 	"castweek/tree"
@@ -51,10 +52,11 @@ func (p *printer) decide() {
 }
 
 func upper(s string) string {
-	for _, r := range s {
-		return strings.ToUpper(string(r)) + strings.TrimSuffix(s[len(string(r)):], ".")
+	r, n := utf8.DecodeRuneInString(s)
+	if r == utf8.RuneError {
+		return s
 	}
-	return s
+	return strings.ToUpper(string(r)) + strings.TrimSuffix(s[n:], ".")
 }
 
 func (p *printer) asked(w tree.Waiting) string {

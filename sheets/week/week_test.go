@@ -105,3 +105,26 @@ func TestNoWordIsMissing(t *testing.T) {
 		t.Errorf("a word is missing from the catalogue: %s", m)
 	}
 }
+
+// Names that no font has, that never end or that hold nothing give a page with
+// remarks, never an error or a lost job.
+func TestHostileNames(t *testing.T) {
+	for _, s := range []string{"", "💍 שלום", strings.Repeat("endless", 60), strings.Repeat("word ", 200), "a\x00b\nc", "\xff"} {
+		c := trial.Cast()
+		for i := range c.Bags {
+			c.Bags[i].Design, c.Bags[i].For = s, s
+		}
+		c.Waiting[0].Design, c.Waiting[0].Reason, c.Waiting[0].Ask = s, s, s
+		c.Held[0].Reason, c.LeftOver[0].Reason, c.Remarks[0].Text, c.Remarks[0].Remedy, c.House.Name = s, s, s, s, s
+		pdf, _, err := Print(c, Options{})
+		if err != nil {
+			t.Fatalf("%.20q: %v", s, err)
+		}
+		all := strings.Join(reading.Pages(t, pdf), "")
+		for _, job := range []string{"K-201", "K-203", "K-208", "K-210"} {
+			if !strings.Contains(all, job) {
+				t.Errorf("%.20q: %s is missing", s, job)
+			}
+		}
+	}
+}
