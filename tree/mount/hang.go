@@ -16,6 +16,7 @@ type hung struct {
 	length     float64 // of an added feeder, mm
 	diameter   float64
 	count      int
+	spread     float64 // of several feeders' roots up and down the trunk from the middle, mm
 
 	pieces []piece // of the casting itself
 	feeder *piece  // added, or cut from the mesh
@@ -31,9 +32,11 @@ type hung struct {
 }
 
 // feederStep is the step of a feeder's length, feederSpread the distance of
-// neighbouring feeders of one casting in diameters, longestFeeder the longest
-// that is tried.
+// neighbouring feeders of one casting in diameters, widestRoots the share of the
+// trunk's radius that their roots may lie aside, longestFeeder the longest that is
+// tried.
 const (
+	widestRoots   = 0.7
 	feederStep    = 0.5
 	feederSpread  = 1.5
 	longestFeeder = 40.0
@@ -91,7 +94,7 @@ func hang(b *Body, f *frame, at pose, r room) *hung {
 			return nil
 		}
 		h.shift(u.times(h.length))
-		h.addFeeder(u, n, r)
+		h.addFeeder(u, t, n, r)
 	}
 	if !h.measure(r) || h.rootLow(r) > h.rootHigh(r) {
 		return nil
@@ -163,14 +166,23 @@ func (h *hung) shift(d vec) {
 	}
 }
 
-// addFeeder adds the feeders as one piece: side by side in the plane of the tilt.
-func (h *hung) addFeeder(u, n vec, r room) {
+// addFeeder adds the feeders as one piece: side by side, along the pattern's wider
+// side.
+func (h *hung) addFeeder(u, t, n vec, r room) {
 	half := float64(h.count-1) / 2 * feederSpread * h.diameter
-	from, to := vec{r.trunk, 0, 0}, vec{r.trunk, 0, 0}.along(h.length, u)
+	from := vec{r.trunk, 0, 0}
+	to := from.along(h.length, u)
 	corners := []vec{from, to}
-	if h.count > 1 {
-		up := vec{0, 0, half / math.Max(u[0], 0.3)}
+	switch {
+	case h.count == 1:
+	case h.roll == 0: // one above the other
+		h.spread = half / math.Max(u[0], 0.3)
+		up := vec{0, 0, h.spread}
 		corners = []vec{from.sub(up), from.add(up), to.along(-half, n), to.along(half, n)}
+	default: // side by side round the trunk, which leaves less room for the roots
+		aside := math.Min(half, widestRoots*r.trunk)
+		out := math.Sqrt(r.trunk*r.trunk - aside*aside)
+		corners = []vec{{out, -aside, 0}, {out, aside, 0}, to.along(-half, t), to.along(half, t)}
 	}
 	p := newPiece(corners, h.diameter/2)
 	h.feeder = &p
@@ -201,12 +213,15 @@ func (h *hung) measure(r room) bool {
 // rootLow and rootHigh are the heights of the root between which the casting
 // keeps its distance from button and fill level.
 func (h *hung) rootLow(r room) float64 {
-	return math.Max(r.bottom-h.low, h.diameter/2)
+	return math.Max(r.bottom-h.low, h.rootHalf())
 }
 
 func (h *hung) rootHigh(r room) float64 {
-	return math.Min(r.top-h.high, r.roots-h.diameter/2)
+	return math.Min(r.top-h.high, r.roots-h.rootHalf())
 }
+
+// rootHalf is how far the roots reach up and down the trunk from the middle.
+func (h *hung) rootHalf() float64 { return h.spread + h.diameter/2 }
 
 // transform maps the pattern's frame to the frame of the tree.
 func (h *hung) transform(hour, height float64, r room) [3][4]float64 {

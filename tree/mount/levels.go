@@ -159,7 +159,7 @@ func (s *search) attempt(order []choice, p policy, step float64) int {
 	s.spread()
 	r := result{left: lost + len(rest)}
 	for _, q := range s.puts {
-		r.trunk = math.Max(r.trunk, q.height+q.diameter/2)
+		r.trunk = math.Max(r.trunk, q.height+q.rootHalf())
 		r.levels = max(r.levels, q.level)
 	}
 	if r.better(s.best) {

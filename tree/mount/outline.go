@@ -155,9 +155,12 @@ func newFrame(at, toward vec) frame {
 }
 
 func (o *outline) frameFor(b Body, toward vec) frame {
-	at := onMesh(b, endOf(o.whole.corners, toward))
-	if b.Attach.At != nil {
+	at := endOf(o.whole.corners, toward)
+	switch {
+	case b.Attach.At != nil:
 		at = *b.Attach.At
+	case !b.Feeders.InMesh:
+		at = onMesh(b, at)
 	}
 	f := newFrame(at, toward)
 	f.turnThin(o.whole.corners)

@@ -84,7 +84,7 @@ func TestPromisesOnRandomTrees(t *testing.T) {
 			case 1:
 				b.Attach = Attach{}
 			case 2:
-				b.Feeders.Count = 1
+				b.Feeders.Count = rapid.IntRange(1, 3).Draw(t, "feeders")
 				b.Feeders.Length = measure.MM(rapid.IntRange(0, 12).Draw(t, "length"))
 				b.Feeders.Diameter = 2.6
 			}

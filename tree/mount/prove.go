@@ -39,19 +39,34 @@ func refute(r room, bodies []Body) (Verdict, bool) {
 // a circle: outer - inner deep, as wide as its chord, and top - bottom high. What
 // is convex and lies in there is, in its narrowest direction, no wider than the
 // least of the three, and from end to end no longer than chord and height allow.
+//
+// The reason must hold for every way to attach the casting, because each cuts it
+// into pieces of its own.
 func refuteOne(r room, b *Body) (Verdict, bool) {
 	deep, chord, high := r.outer-r.inner, 2*math.Sqrt(math.Max(0, r.outer*r.outer-r.inner*r.inner)), r.top-r.bottom
-	for _, p := range b.traced.frames[0].pieces[b.traced.frames[0].feeder:] {
-		if long, most := diameterOf(p.corners), math.Hypot(chord, high); long > most*(1+proofSlack) {
-			return tooLarge(b, fmt.Sprintf("it is %.1f mm from end to end, the room beside the trunk %.1f mm", long, most)), true
-		}
-		if least := math.Min(deep, math.Min(chord, high)); p.inscribed() > least*(1+proofSlack) {
-			if wide := leastWidth(p.corners); wide > least*(1+proofSlack) {
-				return tooLarge(b, fmt.Sprintf("it is nowhere narrower than %.1f mm, the room beside the trunk %.1f mm", wide, least)), true
+	long, narrow := math.Hypot(chord, high), math.Min(deep, math.Min(chord, high))
+	why := ""
+	for i := range b.traced.frames {
+		f := &b.traced.frames[i]
+		why = ""
+		for _, p := range f.pieces[f.feeder:] {
+			if d := diameterOf(p.corners); d > long*(1+proofSlack) {
+				why = fmt.Sprintf("it is %.1f mm from end to end, the room beside the trunk %.1f mm", d, long)
+				break
+			}
+			if p.narrowest() <= narrow*(1+proofSlack) {
+				continue
+			}
+			if wide := leastWidth(p.corners); wide > narrow*(1+proofSlack) {
+				why = fmt.Sprintf("it is nowhere narrower than %.1f mm, the room beside the trunk %.1f mm", wide, narrow)
+				break
 			}
 		}
+		if why == "" {
+			return Verdict{}, false
+		}
 	}
-	return Verdict{}, false
+	return tooLarge(b, why), true
 }
 
 func tooLarge(b *Body, why string) Verdict {
@@ -60,9 +75,9 @@ func tooLarge(b *Body, why string) Verdict {
 		Remedy:  "use a larger flask"}
 }
 
-// inscribed is a quick upper bound of the narrowest width: the narrowest of the
-// three coordinate directions.
-func (p *piece) inscribed() float64 {
+// narrowest is a quick upper bound of the least width: the narrowest of the three
+// coordinate directions.
+func (p *piece) narrowest() float64 {
 	lo, hi := p.corners[0], p.corners[0]
 	for _, c := range p.corners {
 		for k := range c {
@@ -126,18 +141,21 @@ func leastWidth(corners []vec) float64 {
 // than top - bottom + between.
 func leastShare(r room, b *Body) float64 {
 	half := r.between / 2
-	f := &b.traced.frames[0]
-	sum, one := 0.0, 0.0
-	for _, p := range f.pieces[f.feeder:] {
-		sum += p.volume
-		// Steiner's formula, with the mean width replaced by that of the diameter alone.
-		one = math.Max(one, p.volume+p.surface*half+math.Pi*half*half*diameterOf(p.corners)+4*math.Pi/3*half*half*half)
-	}
-	// The Brunn-Minkowski inequality holds for any union of pieces.
 	ball := math.Cbrt(4 * math.Pi / 3)
-	padded := math.Max(one, math.Pow(math.Cbrt(sum)+ball*half, 3))
+	least := math.Inf(1) // over the ways to attach the casting, each with pieces of its own
+	for i := range b.traced.frames {
+		f := &b.traced.frames[i]
+		sum, one := 0.0, 0.0
+		for _, p := range f.pieces[f.feeder:] {
+			sum += p.volume
+			// Steiner's formula, with the mean width replaced by that of the diameter alone.
+			one = math.Max(one, p.volume+p.surface*half+math.Pi*half*half*diameterOf(p.corners)+4*math.Pi/3*half*half*half)
+		}
+		// The Brunn-Minkowski inequality holds for any union of pieces.
+		least = math.Min(least, math.Max(one, math.Pow(math.Cbrt(sum)+ball*half, 3)))
+	}
 	hole := math.Max(0, r.inner-half)
-	return padded / (math.Pi * ((r.outer+half)*(r.outer+half) - hole*hole))
+	return least / (math.Pi * ((r.outer+half)*(r.outer+half) - hole*hole))
 }
 
 // A Need tells how much of a flask a casting takes, for grouping before mounting.

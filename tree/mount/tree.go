@@ -88,7 +88,7 @@ func treeOf(f Flask, r room, o Options, bodies []Body, puts []put) Tree {
 			t.Levels = append(t.Levels, Level{Number: p.level, Height: measure.MM(p.height)})
 		}
 		t.Levels[len(t.Levels)-1].Count++
-		top, roots = math.Max(top, p.height+h.high), math.Max(roots, p.height+h.diameter/2)
+		top, roots = math.Max(top, p.height+h.high), math.Max(roots, p.height+h.rootHalf())
 	}
 	t.TrunkLength = f.TrunkLength
 	if t.TrunkLength == 0 {
