@@ -25,7 +25,7 @@ func (p *printer) decide() {
 	p.section(p.say("week.decide"))
 	n := 0
 	add := func(job, text, remedy string) {
-		if remedy != "" {
+		if remedy != "" && !p.short {
 			text = strings.TrimSuffix(text, ".") + ". " + upper(remedy) + "."
 		}
 		p.doc.About(job, "")
@@ -46,8 +46,11 @@ func (p *printer) decide() {
 	for _, r := range p.cast.Remarks {
 		add(r.Job, r.Text, r.Remedy)
 	}
-	if n == 0 {
+	switch {
+	case n == 0:
 		p.item("", p.say("week.decided"))
+	case p.short && len(p.cast.Remarks) > 0:
+		p.item("", p.say("week.whattodo"))
 	}
 }
 

@@ -53,10 +53,12 @@ type printer struct {
 	fig   words.Figures
 	doc   *page.Doc
 	f     *page.Flow
+	short bool // leave what to do about a remark to the workbook
 }
 
 // Print prints the week: one page on a full sheet, else one on the larger
-// paper, else as many of those as it takes.
+// paper, if need be without what to do about each remark, else as many of those
+// as it takes.
 func Print(c *tree.Cast, o Options) ([]byte, problem.List, error) {
 	w := o.Words
 	if w == nil {
@@ -71,7 +73,9 @@ func Print(c *tree.Cast, o Options) ([]byte, problem.List, error) {
 	for _, try := range []struct {
 		paper page.Paper
 		free  float64
-	}{{small, free}, {large, free}, {large, leastFree}} {
+		short bool
+	}{{small, free, false}, {large, free, false}, {large, leastFree, false}, {large, leastFree, true}} {
+		p.short = try.short
 		if leaves = p.lay(try.paper, try.free); len(leaves) == 1 {
 			break
 		}

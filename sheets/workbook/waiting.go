@@ -7,7 +7,7 @@ import (
 )
 
 // waitingTable is one row for each thing that is not cast now, with the reason
-// and whom to ask.
+// and whom to ask, and for each remark that a person should look at.
 func waitingTable(c *tree.Cast) *table {
 	t := &table{name: "Waiting", columns: []column{
 		{key: "job", width: 12, format: code},
@@ -18,6 +18,7 @@ func waitingTable(c *tree.Cast) *table {
 		{key: "castings", width: 24, format: prose},
 		{key: "reason", width: 50, format: prose},
 		{key: "ask", width: 24, format: prose},
+		{key: "remedy", width: 40, format: prose},
 	}}
 	for _, part := range []struct {
 		state word
@@ -34,6 +35,9 @@ func waitingTable(c *tree.Cast) *table {
 	}
 	for _, l := range c.LeftOver {
 		t.rows = append(t.rows, row{"job": l.Job, "state": leftBehind, "castings": strings.Join(l.Castings, ", "), "reason": l.Reason})
+	}
+	for _, r := range c.Remarks {
+		t.rows = append(t.rows, row{"job": r.Job, "state": word("remark"), "reason": r.Text, "remedy": r.Remedy})
 	}
 	return t
 }
