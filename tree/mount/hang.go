@@ -182,7 +182,7 @@ func (h *hung) addFeeder(u, t, n vec, r room) {
 	default: // side by side round the trunk, which leaves less room for the roots
 		aside := math.Min(half, widestRoots*r.trunk)
 		out := math.Sqrt(r.trunk*r.trunk - aside*aside)
-		corners = []vec{{out, -aside, 0}, {out, aside, 0}, to.along(-half, t), to.along(half, t)}
+		corners = []vec{from, {out, -aside, 0}, {out, aside, 0}, to.along(-half, t), to.along(half, t)}
 	}
 	p := newPiece(corners, h.diameter/2)
 	h.feeder = &p

@@ -34,7 +34,7 @@ const (
 )
 
 const (
-	fineRise   = 0.5
+	fineRise   = 0.5  // mm, the same in refinements and in the thorough search
 	riseStep   = 1.0  // mm, to which the height of the next level is tried, by every other step first
 	leastRise  = 3.0  // mm, so that two levels can be told apart on the trunk
 	mostRise   = 45.0 // mm

@@ -45,7 +45,7 @@ func block(points [][3]float64, faces [][3]int32, lo, hi vec) ([][3]float64, [][
 // ringBody is a band of 925 silver with a head of the given size at +Y (0: none),
 // fed at the far side of the shank.
 func ringBody(id string, outer, width, head float64) Body {
-	p, f := band(outer, width, 1.8, 48)
+	p, f := band(outer, width, 1.8, 36)
 	if head > 0 {
 		p, f = block(p, f, vec{-head / 2, outer/2 - 1, -head / 2}, vec{head / 2, outer/2 + head/2, head / 2})
 	}
