@@ -108,3 +108,7 @@ func (o Options) filled() Options {
 	}
 	return o
 }
+
+// MethodVersion changes whenever the same mesh may give another report. A kept
+// report of another version is worth nothing.
+const MethodVersion = "2"
