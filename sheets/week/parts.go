@@ -44,7 +44,11 @@ func (p *printer) decide() {
 		add(l.Job, p.with("week.leftover", "ids", strings.Join(l.Castings, ", "), "reason", l.Reason), "")
 	}
 	for _, r := range p.cast.Remarks {
-		add(r.Job, r.Text, r.Remedy)
+		text := r.Text
+		if p.short {
+			text, _, _ = strings.Cut(text, ";") // the rest is where the remedy is
+		}
+		add(r.Job, text, r.Remedy)
 	}
 	switch {
 	case n == 0:
@@ -89,29 +93,50 @@ func (p *printer) promised() {
 		}
 		rows = append(rows, []page.Cell{page.Text(due), {Text: b.Job, Style: &code}, page.Text(what), {Text: flasks(p.cast, b.Job), Style: &strong}, page.Tick(page.Desk.Tick)})
 	}
-	p.f.Lay(page.Table{Style: plain, Heads: stamp, Columns: []page.Column{{Head: p.say("week.duehead"), Width: 57}, {Head: p.say("week.jobhead"), Width: 30},
-		{Head: p.say("week.whathead")}, {Head: p.say("week.flaskhead"), Width: 17}, {Head: p.say("week.donehead"), Width: 12}}}, rows)
+	p.f.Lay(page.Table{Style: plain, Heads: stamp, Columns: []page.Column{{Head: p.say("week.duehead"), Width: 55}, {Head: p.say("week.jobhead"), Width: 25},
+		{Head: p.say("week.whathead")}, {Head: p.say("week.flaskhead"), Width: 16}, {Head: p.say("week.donehead"), Width: 9}}}, rows)
 }
 
-// poured is one line a flask.
+// poured is one entry a flask, in two columns where they fit, read downwards.
 func (p *printer) poured() {
 	p.section(p.with("week.poured", "day", p.fig.Day(p.cast.Pour)))
-	n := 0
+	var list []flask
+	half, columns := p.f.Frame.Width()/2, 2
 	for i := range p.cast.Trees {
 		t := &p.cast.Trees[i]
 		if !t.Pourable() {
 			continue
 		}
-		n++
-		p.f.Block(plain.Leading(), func(l *page.Leaf, x, y, w float64) {
-			l.Text(x, y+strong.Base(), strong, t.Letter())
-			x = l.Text(x+12, y+plain.Base(), strong, t.Alloy)
-			l.Text(x+5, y+plain.Base(), plain, p.with("week.flaskline", "n", p.fig.Count(len(t.Castings)), "g", p.fig.Grams(t.Charge.Total, p.cast.House.ScaleStep)))
-		})
+		e := flask{t.Letter(), t.Alloy, p.with("week.flaskline", "n", p.fig.Count(len(t.Castings)), "g", p.fig.Grams(t.Charge.Total, p.cast.House.ScaleStep))}
+		list = append(list, e)
+		if e.width() > half-5 {
+			columns = 1
+		}
 	}
-	if n == 0 {
+	if len(list) == 0 {
 		p.item("", p.say("week.none"))
 	}
+	down := (len(list) + columns - 1) / columns
+	for i := range down {
+		p.f.Block(plain.Leading(), func(l *page.Leaf, x, y, w float64) {
+			for k := i; k < len(list); k += down {
+				list[k].put(l, x+float64(k/down)*half, y)
+			}
+		})
+	}
+}
+
+// A flask is what the page says of one flask.
+type flask struct{ letter, alloy, rest string }
+
+const letterRoom = 12.0 // for the letter, before the alloy
+
+func (e flask) width() float64 { return letterRoom + strong.Width(e.alloy) + 5 + plain.Width(e.rest) }
+
+func (e flask) put(l *page.Leaf, x, y float64) {
+	l.Text(x, y+strong.Base(), strong, e.letter)
+	x = l.Text(x+letterRoom, y+plain.Base(), strong, e.alloy)
+	l.Text(x+5, y+plain.Base(), plain, e.rest)
 }
 
 // waits is what is not cast by the workshop's own choice, and whom to ask.

@@ -40,12 +40,9 @@ var (
 	tabloid = page.Paper{Name: "Tabloid", W: 279.4, H: 431.8}
 )
 
-// Shares of the page that stay open for what is written by hand: a fifth, and
-// the least in a full week.
-const (
-	free      = 0.2
-	leastFree = 0.04
-)
+// free is the share of the page that stays open for what is written by hand,
+// given up only in a full week.
+const free = 0.2
 
 type printer struct {
 	cast  *tree.Cast
@@ -53,7 +50,7 @@ type printer struct {
 	fig   words.Figures
 	doc   *page.Doc
 	f     *page.Flow
-	short bool // leave what to do about a remark to the workbook
+	short bool // leave all but the first clause of a remark to the workbook
 }
 
 // Print prints the week: one page on a full sheet, else one on the larger
@@ -74,7 +71,7 @@ func Print(c *tree.Cast, o Options) ([]byte, problem.List, error) {
 		paper page.Paper
 		free  float64
 		short bool
-	}{{small, free, false}, {large, free, false}, {large, leastFree, false}, {large, leastFree, true}} {
+	}{{small, free, false}, {large, free, false}, {large, 0, false}, {large, 0, true}} {
 		p.short = try.short
 		if leaves = p.lay(try.paper, try.free); len(leaves) == 1 {
 			break

@@ -80,6 +80,10 @@ func TestTwentyJobsOnePage(t *testing.T) {
 	for _, series := range []string{"A", "letter"} {
 		c := trial.Cast()
 		c.House.Series = series
+		for range 3 {
+			c.Remarks = append(c.Remarks, tree.Remark{Job: "K-203", Text: "alone needs a tree of its own; waiting a week would save more metal than the piece itself holds, unless nothing else comes",
+				Remedy: "put it on hold for a week, if the customer agrees and nothing else of the alloy is promised before"})
+		}
 		for i := range 13 {
 			b := c.Bags[0]
 			b.Job = fmt.Sprintf("K-3%02d", i)
