@@ -42,7 +42,7 @@ func (p *printer) kilnPage(t *tree.Tree, nth, before int) {
 	f.Rule()
 	unit := "\u00a0" + p.say("unit.g")
 	p.kilnRow(f, "pour.grams", p.scale(t.Charge.Total)+unit, p.cells(t.Charge.Total), p.say("unit.g"))
-	p.cautions(f, t)
+	p.pourCautions(f, t)
 	p.kilnRow(f, "pour.flaskat", p.degrees(t.FlaskAt), "0000", "°C")
 	p.kilnRow(f, "pour.metalat", p.degrees(t.MetalAt), "0000", "°C")
 	f.Gap(2)
@@ -89,45 +89,6 @@ func (p *printer) kilnRow(f *page.Flow, key, value, form, unit string) {
 			l.Text(x+kilnPlan, base, kilnValue, value)
 		}
 		l.Digits(x+kilnReal, y+(kilnValue.Leading()-glove.CellH)/2, glove, form, kilnWords, unit)
-	})
-}
-
-// cautions stand straight before what they are about: the pour.
-func (p *printer) cautions(f *page.Flow, t *tree.Tree) {
-	f.Gap(2)
-	p.caution(f, "pour.warn.flask")
-	f.Gap(1.5)
-	if t.Bright() {
-		p.caution(f, "pour.warn.bright")
-	} else {
-		p.caution(f, "pour.warn.metal")
-	}
-	f.Gap(2)
-}
-
-// caution is a framed warning: triangle, signal word, then hazard, what it
-// does, and what to do.
-func (p *printer) caution(f *page.Flow, key string) {
-	const side, pad = 20.0, 3.0
-	signal := p.say("signal.warning")
-	// bold is a little wider than the face the lines are broken in
-	slack := kilnHead.Width(signal) - kilnWords.Width(signal)
-	lines := kilnWords.Wrap(signal+" "+p.say(key), f.Frame.Width()-side-3*pad-slack)
-	h := max(side, float64(len(lines))*kilnWords.Leading()) + pad
-	f.Block(h, func(l *page.Leaf, x, y, w float64) {
-		l.Rect(x, y, w, h, page.Heavy)
-		l.Shape(page.Hazard, x+pad, y+(h-side)/2, side)
-		at := y + (h-float64(len(lines))*kilnWords.Leading())/2
-		left := x + side + 2*pad
-		for i, line := range lines {
-			base := at + kilnWords.Base() + float64(i)*kilnWords.Leading()
-			if i == 0 && len(line) >= len(signal) {
-				end := l.Text(left, base, kilnHead, signal)
-				l.Text(end, base, kilnWords, line[len(signal):])
-				continue
-			}
-			l.Text(left, base, kilnWords, line)
-		}
 	})
 }
 

@@ -255,7 +255,7 @@ func TestManyCastings(t *testing.T) {
 // A caution is at most twenty words, the signal word left out (house rule for
 // what can be taken in beside a kiln; common practice, no source).
 func TestCautionsAreShort(t *testing.T) {
-	for _, key := range []string{"pour.warn.flask", "pour.warn.metal", "pour.warn.bright"} {
+	for _, key := range []string{"pour.warn.flask", "pour.warn.metal", "pour.warn.bright", "pour.warn.dust"} {
 		if n := len(strings.Fields(words.English().Say(key))); n > 20 || n < 5 {
 			t.Errorf("%s has %d words", key, n)
 		}

@@ -22,7 +22,7 @@ var (
 var hand = page.Dirty
 
 // weighPage is the tree at the bench, in the order of the work: count what
-// hangs on it, weigh it, weigh the metal. It gives the number of its pages,
+// hangs on it, weigh it before it is invested, weigh the metal. It gives the number of its pages,
 // after which the page at the kiln counts.
 func (p *printer) weighPage(t *tree.Tree) (pages int) {
 	f := p.doc.Flow(p.paper, p.paper.Inside(14))
@@ -55,6 +55,8 @@ func (p *printer) weighPage(t *tree.Tree) (pages int) {
 	}
 	p.hangs(f, t)
 	p.built(f, t)
+	f.Gap(2)
+	p.caution(f, "pour.warn.dust", benchHead, benchWords, benchShape)
 	p.charge(f, t)
 	if len(t.Notes) > 0 {
 		p.section(f, "pour.notes", benchWords.Leading())

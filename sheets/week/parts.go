@@ -93,8 +93,8 @@ func (p *printer) promised() {
 		}
 		rows = append(rows, []page.Cell{page.Text(due), {Text: b.Job, Style: &code}, page.Text(what), {Text: flasks(p.cast, b.Job), Style: &strong}, page.Tick(page.Desk.Tick)})
 	}
-	p.f.Lay(page.Table{Style: plain, Heads: stamp, Columns: []page.Column{{Head: p.say("week.duehead"), Width: 55}, {Head: p.say("week.jobhead"), Width: 25},
-		{Head: p.say("week.whathead")}, {Head: p.say("week.flaskhead"), Width: 16}, {Head: p.say("week.donehead"), Width: 9}}}, rows)
+	p.f.Lay(page.Table{Style: plain, Heads: stamp, Columns: []page.Column{{Head: p.say("week.duehead"), Width: 54}, {Head: p.say("week.jobhead"), Width: 25},
+		{Head: p.say("week.whathead")}, {Head: p.say("week.flaskhead"), Width: 16}, {Head: p.say("week.donehead"), Width: 12}}}, rows)
 }
 
 // poured is one entry a flask, in two columns where they fit, read downwards.

@@ -104,7 +104,7 @@ func (p *printer) lay(paper page.Paper, free float64) []*page.Leaf {
 	f.Foot = func(l *page.Leaf, n, of int) {
 		y := l.Paper.H - page.LineEdge
 		l.Text(f.Frame.Left, y, stamp, p.with("sheet.page", "n", p.fig.Count(n), "of", p.fig.Count(of))+", "+p.with("week.asof", "at", p.fig.Moment(p.cast.AsOf)))
-		l.ControlBar(l.Paper.W/2-10, y, stamp, p.say("sheet.bar"))
+		l.ControlBar(l.Paper.W/2-45, y, stamp, p.say("sheet.bar"))
 		l.TextRight(f.Frame.Right, y, stamp, p.cast.House.Name+"  "+p.cast.Name)
 	}
 	f.Frame.Bottom -= free * f.Frame.Height()

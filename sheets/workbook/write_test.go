@@ -257,3 +257,34 @@ func TestWordsAndRefusedTrees(t *testing.T) {
 		}
 	}
 }
+
+// The paper is the house's: 9 is A4 and 1 is Letter in the file format.
+func TestPaperOfTheHouse(t *testing.T) {
+	for series, want := range map[string]int{"A": 9, "letter": 1} {
+		c := trial.Cast()
+		c.House.Series = series
+		f := open(t, write(t, c))
+		for _, sheet := range f.GetSheetList() {
+			l, err := f.GetPageLayout(sheet)
+			if err != nil || l.Size == nil || *l.Size != want || l.FitToWidth == nil || *l.FitToWidth != 1 {
+				t.Errorf("%s, %s: %+v %v", series, sheet, l, err)
+			}
+		}
+	}
+}
+
+// The marked cells refuse what is no weight or count.
+func TestInputsAreValidated(t *testing.T) {
+	f := open(t, write(t, trial.Cast()))
+	for sheet, want := range map[string]int{"Charge": 4, "Stones": 4, "Week": 0} {
+		rules, err := f.GetDataValidations(sheet)
+		if err != nil || len(rules) != want {
+			t.Errorf("%s has %d rules, want %d; %v", sheet, len(rules), want, err)
+		}
+		for _, r := range rules {
+			if !r.ShowErrorMessage || !r.ShowInputMessage || r.Error == nil || *r.Error == "" {
+				t.Errorf("%s %s says nothing to a wrong entry", sheet, r.Sqref)
+			}
+		}
+	}
+}
