@@ -170,3 +170,31 @@ func (p parities) join(a, b int32, differ bool) bool {
 	p.odd[rb] = (oa != ob) != differ
 	return true
 }
+
+// withoutCopies leaves out shells that repeat another one face by face. The
+// union does not need them, and what is left out costs no accuracy.
+func (c *chain) withoutCopies(s *soundness) *chain {
+	if s.duplicates == 0 {
+		return c
+	}
+	double := make([]int, len(s.shells))
+	c.eachDuplicate(func(face int32) { double[s.shellOf[face]]++ })
+	out := chain{points: c.points}
+	var shellOf []int32
+	for i, f := range c.faces {
+		k := s.shellOf[i]
+		if double[k] == s.shells[k].faces {
+			continue
+		}
+		out.faces = append(out.faces, f)
+		shellOf = append(shellOf, k)
+		if c.body != nil {
+			out.body = append(out.body, c.body[i])
+		}
+	}
+	if len(out.faces) == len(c.faces) {
+		return c
+	}
+	s.shellOf = shellOf
+	return &out
+}

@@ -45,18 +45,19 @@ func (c *chain) finger(skin []Point, box Box) *Hole {
 	if found[0].radius < leastHole/2*box.longest() {
 		return nil
 	}
-	points := thinned(skin, finePoints)
+	middling := thinned(skin, finePoints/4)
 	var best cylinder
 	for _, s := range found[:3] {
 		if s.radius < 0.7*found[0].radius {
 			continue
 		}
 		y := cylinder{s.axis, s.centre, 0}
-		y.refine(pointSet(points), 0.12, 0.002)
+		y.refine(pointSet(middling), 0.12, 0.015)
 		if y.radius > best.radius {
 			best = y
 		}
 	}
+	best.refine(pointSet(thinned(skin, finePoints)), 0.015, 0.002)
 	best = c.exactCylinder(best)
 	if best.radius < leastHole/2*box.longest() || !surrounded(few, best) {
 		return nil

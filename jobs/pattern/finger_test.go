@@ -2,42 +2,93 @@ package pattern
 
 import (
 	"math"
+	"strings"
 	"testing"
-	"time"
 )
 
-func TestFingerProto(t *testing.T) {
-	opt := Defaults()
-	opt.Kind = Ring
-	show := func(name string, want float64, parts ...solid) {
-		d := stlOf(parts...)
-		s := time.Now()
-		r, err := Measure("x.stl", d, opt)
-		if err != nil {
-			t.Fatal(err)
-		}
-		t.Logf("%s %v want %.4f finger %+v fit %q", name, time.Since(s), want, r.Finger, r.UnitWouldFit)
-		for _, p := range r.Problems {
-			t.Logf("     %s: %s", p.Code, p.Message)
-		}
-	}
-	n := 60.0
-	tube := torus(9.6, 1.1, 60, 24)
-	show("torus60", 2*8.5*math.Cos(math.Pi/n), tube)
-	tilt := func(b solid) solid {
+func ringOptions() Options {
+	o := Defaults()
+	o.Kind = Ring
+	return o
+}
+
+// The hole of a torus of 60 facets around is a polygon: the largest cylinder
+// touches the middles of its sides, 2(R-r) cos(π/60).
+func TestFingerHole(t *testing.T) {
+	want := 2 * 8.5 * math.Cos(math.Pi/60)
+	shank := torus(9.6, 1.1, 60, 24)
+	open := sweepTube(func(s float64) (Point, float64) {
+		y, x := math.Sincos(0.3 + 5.6*s)
+		return Point{9.6 * x, 9.6 * y, 0}, 1.1
+	}, 300, 24, false, Point{0, 0, 1})
+	turned := func(b solid) solid {
 		return b.spun(0, 1, 0.7).spun(1, 2, 1.1).spun(0, 2, 0.3).shifted(Point{30, -20, 7})
 	}
-	show("tilted", 2*8.5*math.Cos(math.Pi/n), tilt(tube))
-	var rg []solid
-	for _, p := range ring(12) {
-		rg = append(rg, tilt(p))
+	for _, c := range []struct {
+		name string
+		want float64
+		part solid
+	}{{"shank", want, shank}, {"turned and shifted", want, turned(shank)}, {"open ring", 17, turned(open)}} {
+		r := mustMeasure(t, ringOptions(), c.part)
+		if r.Finger == nil {
+			t.Errorf("%s: no hole", c.name)
+			continue
+		}
+		closeTo(t, c.name, float64(r.Finger.Diameter), c.want, 0.006)
 	}
-	show("ring", 2*8.5*math.Cos(math.Pi/288), rg...)
-	show("inch", 0, tube.moved(func(p Point) Point { return p.scale(1 / 25.4) }))
-	show("cube", 0, box(Point{0, 0, 0}, Point{20, 20, 5}))
-	c := sweepTube(func(s float64) (Point, float64) {
-		sn, cs := math.Sincos(0.3 + 5.6*s)
-		return Point{9.6 * cs, 9.6 * sn, 0}, 1.1
-	}, 80, 24, false, Point{0, 0, 1})
-	show("open ring", 17, c)
+	r := mustMeasure(t, ringOptions(), turned(shank))
+	axis := turned(solid{points: [][3]float64{{0, 0, 1}}}).points[0]
+	centre := turned(solid{points: [][3]float64{{0, 0, 0}}}).points[0]
+	closeTo(t, "axis", math.Abs(r.Finger.Axis.dot(Point(axis).sub(centre))), 1, 1e-5)
+	closeTo(t, "centre", r.Finger.Centre.distance(centre), 0, 0.01)
+	for _, p := range []solid{box(Point{}, Point{20, 20, 5}), ball(9, Point{}, 40, 60)} {
+		if r := mustMeasure(t, ringOptions(), p); r.Finger != nil {
+			t.Errorf("a hole in a solid body: %+v", r.Finger)
+		}
+	}
+}
+
+// A ring with a head is spoken of from its head.
+func TestPlacesInWords(t *testing.T) {
+	r := mustMeasure(t, ringOptions(), spunAll(ring(6))...)
+	f := r.Frame
+	if !f.Head || r.Finger == nil {
+		t.Fatalf("%+v", f)
+	}
+	for _, c := range []struct {
+		at   Point // right, up, front
+		want string
+	}{
+		{Point{-2.1, 12, 0}, "near the head, 2.1 mm left, 12.0 mm above of the centre"},
+		{Point{0, -9.6, 0.4}, "at the back of the shank, 0.4 mm in front, 9.6 mm below of the centre"},
+		{Point{7, 6, 0}, "on the right shoulder, 7.0 mm right, 6.0 mm above of the centre"},
+		{Point{-9.6, 0, 0}, "on the left of the shank, 9.6 mm left of the centre"},
+	} {
+		p := f.Origin.add(f.Right.scale(c.at[0])).add(f.Up.scale(c.at[1])).add(f.Front.scale(c.at[2]))
+		if got := f.where(p); got != c.want {
+			t.Errorf("%q, want %q", got, c.want)
+		}
+	}
+	up := spunAll([]solid{{points: [][3]float64{{0, 0, 0}, {0, 1, 0}}}})[0].points
+	closeTo(t, "head", f.Up.dot(Point(up[1]).sub(up[0])), 1, 1e-3)
+}
+
+func TestUnitThatWouldFit(t *testing.T) {
+	for _, c := range []struct {
+		scale float64
+		want  Unit
+	}{{1, ""}, {1 / 25.4, Inch}, {0.1, Centimetre}, {0.001, Metre}, {1000, Micron}} {
+		r := mustMeasure(t, ringOptions(), torus(9.6, 1.1, 60, 24).moved(func(p Point) Point { return p.scale(c.scale) }))
+		if r.UnitWouldFit != c.want || r.Unit != Millimetre {
+			t.Errorf("%g: %q in %s", c.scale, r.UnitWouldFit, r.Unit)
+		}
+		if held := len(r.Problems.Errors()) > 0; held != (c.want != "") {
+			t.Errorf("%g: %v", c.scale, r.Problems)
+		}
+		for _, p := range r.Problems.Errors() {
+			if !strings.Contains(p.Remedy, "write unit: "+string(c.want)) {
+				t.Errorf("%g: %s", c.scale, p.Remedy)
+			}
+		}
+	}
 }

@@ -80,8 +80,8 @@ func (r *Report) judge(m *Mesh, s *soundness, u *united, opt Options) {
 	if size := float64(r.Box.longest()); m.grain > 1e-4*size {
 		r.Problems.Remark(at, "pattern-precision", "move the pattern to the origin and export it again", "so far from the origin the file's numbers step by %.2g mm", m.grain)
 	}
-	if n := len(m.Faces); m.backward*2 > n {
-		r.Problems.Remark(at, "pattern-normals", "nothing to do: the order of the corners decides", "%d of %d stated normals point against the order of the corners", m.backward, n)
+	if m.backward > m.forward {
+		r.Problems.Remark(at, "pattern-normals", "nothing to do: the order of the corners decides", "most stated normals point against the order of the corners")
 	}
 	if float64(r.Overlap()) > 2*float64(r.Bound) {
 		r.Problems.Remark(at, "pattern-overlap", "nothing to do: the overlap is not charged", "the solids add up to %.1f mm³, but %.1f mm³ of that overlaps (%.1f %%)", float64(r.PlainSum), float64(r.Overlap()), 100*float64(r.Overlap())/float64(r.PlainSum))

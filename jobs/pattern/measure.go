@@ -25,6 +25,7 @@ func (m *Mesh) Measure(opt Options) Report {
 	c.split(t, &s)
 	c.orient(&s)
 	r.surface(c, &s)
+	c = c.withoutCopies(&s)
 	u := c.unite(&s, opt, m.bodies)
 	r.Volume, r.Area = measure.CubicMM(u.volume), measure.SquareMM(u.area)
 	r.Bound = measure.CubicMM(u.bound + s.patchRoom)

@@ -15,7 +15,8 @@ type Mesh struct {
 	bodies     int
 	degenerate int // faces that name a point twice; dropped
 	grain      float64
-	backward   int // stored normals that point against the order of the points
+	forward    int // stated normals looked at that agree with the order of the points
+	backward   int // and that do not
 	notes      []note
 }
 

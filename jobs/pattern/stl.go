@@ -104,16 +104,23 @@ func (r *reader) readBinarySTL(count int) error {
 			most = math.Max(most, math.Abs(c))
 		}
 		r.triangle([3]float64(v[3:6]), [3]float64(v[6:9]), [3]float64(v[9:12]))
-		r.storedNormal(Point(v[:3]), Point(v[3:6]), Point(v[6:9]), Point(v[9:12]))
+		if i%normalsLooked == 0 {
+			r.storedNormal(Point(v[:3]), Point(v[3:6]), Point(v[6:9]), Point(v[9:12]))
+		}
 	}
 	r.mesh.grain = most / (1 << 24)
 	return nil
 }
 
+// normalsLooked: every so many-th stated normal is looked at.
+const normalsLooked = 8
+
 // storedNormal counts the stated normals that contradict the order of the
 // points. The order is what counts; the normal is only a witness.
 func (r *reader) storedNormal(n, a, b, c Point) {
-	if n.dot(b.sub(a).cross(c.sub(a))) < 0 {
+	if d := n.dot(b.sub(a).cross(c.sub(a))); d < 0 {
 		r.mesh.backward++
+	} else if d > 0 {
+		r.mesh.forward++
 	}
 }

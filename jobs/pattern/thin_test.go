@@ -1,41 +1,86 @@
 package pattern
 
-import "testing"
-import "math"
+import (
+	"math"
+	"testing"
+)
 
-func TestThinProto(t *testing.T) {
-	opt := Defaults()
-	opt.GapDepth = 1
-	opt.Gap = 0.8
-	show := func(name string, parts ...solid) {
-		r := mustMeasure(t, opt, parts...)
-		t.Logf("%s V=%.3f thickest %.3f", name, r.Volume, r.Thickest)
-		for _, w := range r.Walls {
-			t.Logf("   wall %.3f area %.2f at %.2f", w.MM, float64(w.Area), w.At)
-		}
-		for _, w := range r.KnifeEdges {
-			t.Logf("   knife %.3f area %.2f at %.2f", w.MM, float64(w.Area), w.At)
-		}
-		for _, w := range r.NarrowGaps {
-			t.Logf("   gap %.3f area %.2f depth %.2f at %.2f", w.MM, float64(w.Area), w.Depth, w.At)
+func spunAll(parts []solid) []solid {
+	var out []solid
+	for _, p := range parts {
+		out = append(out, p.spun(0, 1, 0.83).spun(1, 2, 0.41).spun(0, 2, 1.9))
+	}
+	return out
+}
+
+// wedge is a prism of 10 mm with an edge of the given angle.
+func wedge(degrees float64) solid {
+	h := 10 * math.Tan(degrees*math.Pi/180)
+	return solid{points: [][3]float64{{0, 0, 0}, {10, 0, 0}, {10, h, 0}, {0, 0, 10}, {10, 0, 10}, {10, h, 10}},
+		faces: [][3]int32{{0, 2, 1}, {3, 4, 5}, {0, 1, 4}, {0, 4, 3}, {1, 2, 5}, {1, 5, 4}, {2, 0, 3}, {2, 3, 5}}}.outward()
+}
+
+func TestThinWalls(t *testing.T) {
+	wire := sweepTube(func(s float64) (Point, float64) { return Point{10*s - 5, 0, 0}, 0.6 }, 40, 40, false, Point{0, 0, 1})
+	for _, c := range []struct {
+		name string
+		want float64 // 0: no thin wall
+		part []solid
+	}{
+		{"plate of 0.6", 0.6, []solid{box(Point{}, Point{10, 10, 0.6})}},
+		{"plate at the limit", 0, []solid{box(Point{}, Point{10, 10, 0.8})}},
+		{"wire of 0.7", 0.69, []solid{torus(9, 0.35, 200, 40)}},
+		{"wire of 2.4", 0, []solid{torus(9, 1.2, 200, 40)}},
+		{"cube", 0, []solid{box(Point{}, Point{10, 10, 10})}},
+		{"ball", 0, []solid{ball(3, Point{}, 60, 120)}},
+		{"wedge of 20 degrees", 0, []solid{wedge(20)}},
+		{"wedge of 60 degrees", 0, []solid{wedge(60)}},
+		{"round wires crossing", 0, []solid{wire, wire.spun(0, 1, math.Pi/2).shifted(Point{0, 0, 1})}},
+	} {
+		for i, parts := range [][]solid{c.part, spunAll(c.part)} {
+			r := mustMeasure(t, Defaults(), parts...)
+			switch {
+			case c.want == 0 && r.Thinnest != nil:
+				t.Errorf("%s, turn %d: a wall of %s %s", c.name, i, r.Thinnest.MM, r.Thinnest.Where)
+			case c.want > 0 && r.Thinnest == nil:
+				t.Errorf("%s, turn %d: no thin wall", c.name, i)
+			case c.want > 0:
+				closeTo(t, c.name, float64(r.Thinnest.MM), c.want, 0.012)
+			}
 		}
 	}
-	show("plate", box(Point{0, 0, 0}, Point{10, 10, 0.6}))
-	show("plate spun", box(Point{0, 0, 0}, Point{10, 10, 0.6}).spun(0, 1, 1).spun(1, 2, 0.4))
-	show("cube", box(Point{0, 0, 0}, Point{10, 10, 10}))
-	show("ball", ball(3, Point{}, 80, 160))
-	show("wire2.4", torus(9, 1.2, 200, 40))
-	show("wire0.7", torus(9, 0.35, 200, 40))
-	show("gap", box(Point{0, 0, 0}, Point{3, 3, 2}), box(Point{0, 0, 2.2}, Point{3, 3, 4}))
-	wedge := func(a float64) solid {
-		h := 10 * math.Tan(a*math.Pi/180)
-		b := solid{points: [][3]float64{{0, 0, 0}, {10, 0, 0}, {10, h, 0}, {0, 0, 10}, {10, 0, 10}, {10, h, 10}}, faces: [][3]int32{{0, 2, 1}, {3, 4, 5}, {0, 1, 4}, {0, 4, 3}, {1, 2, 5}, {1, 5, 4}, {2, 0, 3}, {2, 3, 5}}}
-		return b.outward()
+}
+
+func TestNarrowGaps(t *testing.T) {
+	for i, parts := range [][]solid{
+		{box(Point{}, Point{3, 3, 2}), box(Point{0, 0, 2.2}, Point{3, 3, 4})},
+		spunAll([]solid{box(Point{}, Point{3, 3, 2}), box(Point{0, 0, 2.2}, Point{3, 3, 4})}),
+	} {
+		r := mustMeasure(t, Defaults(), parts...)
+		if len(r.NarrowGaps) != 1 {
+			t.Fatalf("turn %d: %d gaps", i, len(r.NarrowGaps))
+		}
+		g := r.NarrowGaps[0]
+		closeTo(t, "gap", float64(g.MM), 0.2, 0.01)
+		closeTo(t, "depth", float64(g.Depth), 3, 0.35)
+		closeTo(t, "area", float64(g.Area), 9, 1.2)
 	}
-	show("wedge20", wedge(20))
-	show("wedge60", wedge(60))
-	show("wedge8", wedge(8))
-	show("ring", ring(12)...)
-	show("wires crossing", sweepTube(func(s float64) (Point, float64) { return Point{10*s - 5, 0, 0}, 0.6 }, 40, 40, false, Point{0, 0, 1}), sweepTube(func(s float64) (Point, float64) { return Point{0, 10*s - 5, 1}, 0.6 }, 40, 40, false, Point{0, 0, 1}))
-	// pin hole: plate of 3 with hole: a tube
+	// 0.2 mm wide and 0.15 mm deep lets the investment out again.
+	groove := []solid{box(Point{}, Point{8, 3, 1}), box(Point{0, 0, 0.9}, Point{8, 1.4, 1.15}), box(Point{0, 1.6, 0.9}, Point{8, 3, 1.15})}
+	if r := mustMeasure(t, Defaults(), groove...); len(r.NarrowGaps) != 0 {
+		t.Errorf("a shallow groove: %+v", r.NarrowGaps)
+	}
+	wide := []solid{box(Point{}, Point{3, 3, 2}), box(Point{0, 0, 2.4}, Point{3, 3, 4})}
+	if r := mustMeasure(t, Defaults(), wide...); len(r.NarrowGaps) != 0 {
+		t.Errorf("a gap at the limit: %+v", r.NarrowGaps)
+	}
+}
+
+func TestThickestSection(t *testing.T) {
+	for _, c := range []struct {
+		want float64
+		part solid
+	}{{10, box(Point{}, Point{10, 10, 10})}, {6, ball(3, Point{}, 60, 120)}, {2.4, torus(9, 1.2, 200, 40)}, {0.6, box(Point{}, Point{10, 10, 0.6})}} {
+		closeTo(t, "thickest", float64(mustMeasure(t, Defaults(), c.part).Thickest), c.want, 0.02+0.005*c.want)
+	}
 }
