@@ -7,7 +7,7 @@ import (
 )
 
 func ringOptions() Options {
-	o := Defaults()
+	o := coarser(256)
 	o.Kind = Ring
 	return o
 }
@@ -15,6 +15,7 @@ func ringOptions() Options {
 // The hole of a torus of 60 facets around is a polygon: the largest cylinder
 // touches the middles of its sides, 2(R-r) cos(π/60).
 func TestFingerHole(t *testing.T) {
+	skipUnderRace(t)
 	want := 2 * 8.5 * math.Cos(math.Pi/60)
 	shank := torus(9.6, 1.1, 60, 24)
 	open := sweepTube(func(s float64) (Point, float64) {
@@ -74,6 +75,7 @@ func TestPlacesInWords(t *testing.T) {
 }
 
 func TestUnitThatWouldFit(t *testing.T) {
+	skipUnderRace(t)
 	for _, c := range []struct {
 		scale float64
 		want  Unit

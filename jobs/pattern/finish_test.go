@@ -30,6 +30,7 @@ func band(inside, width, thickness float64, n int) solid {
 // 1.72 finished, 5.877 g and 4.907 g. The ratio of the sections is that of the
 // weights: 0.835.
 func TestWeightsOfAMeasuredRing(t *testing.T) {
+	skipUnderRace(t)
 	closeTo(t, "sections", 3.82*1.72/(4.12*1.91), 4.907/5.877, 0.001)
 	r := mustMeasure(t, ringOptions(), band(19.63, 4.12, 1.91, 360))
 	closeTo(t, "volume", float64(r.Volume), math.Pi*(19.63+1.91)*4.12*1.91, 0.3)

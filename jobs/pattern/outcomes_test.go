@@ -59,6 +59,7 @@ func outcome(name string, data []byte) string {
 
 // Every mesh file of testdata has its outcome in one table.
 func TestOutcomes(t *testing.T) {
+	skipUnderRace(t)
 	var got []string
 	err := fs.WalkDir(os.DirFS("testdata"), ".", func(p string, e fs.DirEntry, err error) error {
 		if err != nil || e.IsDir() || !isMesh(p) {

@@ -56,6 +56,7 @@ func hole(radius float64) func(*rand.Rand, [][3]Point) [][3]Point {
 // Damage that is closed: volume off by no more than the share, and by no more
 // than the stated bound.
 func TestDamageIsClosed(t *testing.T) {
+	skipUnderRace(t)
 	parts := ring(8)
 	want := float64(mustMeasure(t, Defaults(), parts...).Volume)
 	for _, c := range []struct {

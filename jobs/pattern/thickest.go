@@ -10,7 +10,7 @@ import (
 const ballGrid = 64
 
 // mostSkin is how many points of the skin are looked at.
-const mostSkin = 60_000
+const mostSkin = 12_000
 
 // thickest is the diameter of the largest ball that fits into the metal, the
 // circle of Heuvers' method brought into space: where it lies, the casting
@@ -41,23 +41,18 @@ func thickest(u *united, box Box) (float64, Point) {
 	}
 	slices.SortStableFunc(balls, func(a, b ball) int { return cmp.Compare(b.radius, a.radius) })
 	// Every so many-th point will do: d aside of the nearest one errs d²/2r.
-	every := len(u.skin)/mostSkin + 1
-	few := make([]Point, 0, mostSkin)
-	for i := 0; i < len(u.skin); i += every {
-		few = append(few, u.skin[i])
-	}
-	skin := newNear(few, longest/32)
+	few := thinned(u.skin, mostSkin)
 	var out ball
 	for _, b := range balls[:min(3, len(balls))] {
 		start := b.at
-		b.radius = skin.distance(b.at, b.radius+2*size)
+		b.radius = nearestOf(few, b.at)
 		// A step shorter than the radius can not leave the metal, nor a short way.
 		for step := min(size, b.radius/2); step > longest/1500; {
 			moved := false
 			for k := range 6 {
 				p := b.at
 				p[k/2] += step * float64(1-2*(k%2))
-				if r := skin.distance(p, b.radius+2*step); r > b.radius && p.distance(start) < 2*size {
+				if r := nearestOf(few, p); r > b.radius && p.distance(start) < 2*size {
 					b, moved = ball{p, r}, true
 				}
 			}
@@ -70,6 +65,8 @@ func thickest(u *united, box Box) (float64, Point) {
 			out = b
 		}
 	}
+	// The few points may have let the ball grow through the skin.
+	out.radius = min(out.radius, nearestOf(u.skin, out.at))
 	return 2 * out.radius, out.at
 }
 
@@ -157,88 +154,12 @@ func (e *envelope) run(line []float64, stride int) {
 	}
 }
 
-// near finds the distance to the nearest of many points, by cells.
-type near struct {
-	size  float64
-	low   Point
-	n     [3]int
-	start []int32
-	sort  []Point
-}
-
-func newNear(points []Point, size float64) *near {
-	raw := make([][3]float64, len(points))
-	for i, p := range points {
-		raw[i] = p
+// nearestOf is the distance to the nearest of the points.
+func nearestOf(points []Point, p Point) float64 {
+	best := math.Inf(1)
+	for i := range points {
+		x, y, z := points[i][0]-p[0], points[i][1]-p[1], points[i][2]-p[2]
+		best = min(best, x*x+y*y+z*z)
 	}
-	b := boxOf(raw)
-	g := &near{size: size, low: b.Min}
-	for k := range 3 {
-		g.n[k] = int((b.Max[k]-b.Min[k])/size) + 1
-	}
-	g.start = make([]int32, g.n[0]*g.n[1]*g.n[2]+1)
-	for _, p := range points {
-		g.start[g.index(g.cell(p))+1]++
-	}
-	for i := range len(g.start) - 1 {
-		g.start[i+1] += g.start[i]
-	}
-	fill := slices.Clone(g.start)
-	g.sort = make([]Point, len(points))
-	for _, p := range points {
-		i := g.index(g.cell(p))
-		g.sort[fill[i]] = p
-		fill[i]++
-	}
-	return g
-}
-
-func (g *near) cell(p Point) [3]int {
-	var c [3]int
-	for k := range 3 {
-		c[k] = min(max(int((p[k]-g.low[k])/g.size), 0), g.n[k]-1)
-	}
-	return c
-}
-
-func (g *near) index(c [3]int) int { return (c[2]*g.n[1]+c[1])*g.n[0] + c[0] }
-
-// distance looks no farther than most.
-func (g *near) distance(p Point, most float64) float64 {
-	best := most * most
-	home := g.cell(p)
-	for ring := 0; ; ring++ {
-		// Cells of this ring are at least so far away.
-		if away := float64(ring-1) * g.size; ring > 0 && away > 0 && away*away > best {
-			return math.Sqrt(best)
-		}
-		if ring > max(g.n[0], g.n[1], g.n[2]) {
-			return math.Sqrt(best)
-		}
-		for z := max(0, home[2]-ring); z <= min(g.n[2]-1, home[2]+ring); z++ {
-			for y := max(0, home[1]-ring); y <= min(g.n[1]-1, home[1]+ring); y++ {
-				step := 2 * ring
-				if abs(z-home[2]) == ring || abs(y-home[1]) == ring || ring == 0 {
-					step = 1
-				}
-				for x := home[0] - ring; x <= home[0]+ring; x += step {
-					if x < 0 || x >= g.n[0] {
-						continue
-					}
-					i := g.index([3]int{x, y, z})
-					for _, q := range g.sort[g.start[i]:g.start[i+1]] {
-						d := q.sub(p)
-						best = min(best, d.dot(d))
-					}
-				}
-			}
-		}
-	}
-}
-
-func abs(v int) int {
-	if v < 0 {
-		return -v
-	}
-	return v
+	return math.Sqrt(best)
 }

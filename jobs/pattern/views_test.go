@@ -53,6 +53,7 @@ func TestViewsAreTrueToSize(t *testing.T) {
 }
 
 func TestPictureIsTheSameTwice(t *testing.T) {
+	skipUnderRace(t)
 	draw := func() []byte {
 		m, err := Read("t.stl", stlOf(ring(5)...), Defaults())
 		if err != nil {

@@ -1,0 +1,7 @@
+//go:build !race
+
+package pattern
+
+import "testing"
+
+func skipUnderRace(*testing.T) {}
