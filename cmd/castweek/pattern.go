@@ -201,7 +201,7 @@ func tellPattern(out io.Writer, file string, m measured) {
 	line("solids", "%d, cavities %d", r.Solids, len(r.Cavities))
 	line("thickest section", "%s", r.Thickest)
 	if r.Finger != nil {
-		a := r.Finger.Axis
+		a := at(r.Finger.Axis)
 		line("finger hole", "%s as modelled, along (%.3f, %.3f, %.3f)", r.Finger.Diameter, a[0], a[1], a[2])
 	}
 	if r.Thinnest != nil {
@@ -210,8 +210,13 @@ func tellPattern(out io.Writer, file string, m measured) {
 	tellProblems(&streams{err: out}, r.Problems)
 }
 
+// places rounds a place; adding zero turns -0 into 0.
+func places(p pattern.Point, n int) [3]float64 {
+	return [3]float64{decimals(p[0], n) + 0, decimals(p[1], n) + 0, decimals(p[2], n) + 0}
+}
+
 func at(p pattern.Point) [3]float64 {
-	return [3]float64{decimals(p[0], 3), decimals(p[1], 3), decimals(p[2], 3)}
+	return places(p, 3)
 }
 
 func mm(v measure.MM) float64 { return decimals(float64(v), 3) }

@@ -86,14 +86,14 @@ func onePattern(file string, r pattern.Report) patternJSON {
 		DegenerateFaces: r.DegenerateFaces, DuplicateFaces: r.DuplicateFaces,
 		FlippedFaces: r.FlippedFaces, InsideOutSolids: r.InsideOutSolids,
 		Cavities: []cavityJSON{}, NarrowGaps: []gapJSON{},
-		Thickest: mm(r.Thickest), Size: [3]float64{mm(size.Length), mm(size.Width), mm(size.Height)},
+		Thickest: decimals(float64(r.Thickest), 2), Size: [3]float64{mm(size.Length), mm(size.Width), mm(size.Height)},
 		Problems: problemsJSON(r.Problems),
 	}
 	for _, c := range r.Cavities {
 		p.Cavities = append(p.Cavities, cavityJSON{decimals(float64(c.Volume), 4), at(c.At)})
 	}
 	if r.Finger != nil {
-		d, a := mm(r.Finger.Diameter), [3]float64{decimals(r.Finger.Axis[0], 6), decimals(r.Finger.Axis[1], 6), decimals(r.Finger.Axis[2], 6)}
+		d, a := mm(r.Finger.Diameter), places(r.Finger.Axis, 6)
 		p.FingerHole, p.FingerAxis = &d, &a
 	}
 	if r.Thinnest != nil {

@@ -51,7 +51,11 @@ func (r *Report) wouldFit(kind Kind) {
 		}
 	}
 	at := problem.Place{File: r.File}
-	text := fmt.Sprintf("%s is %.4g mm in %s; a %s has %g to %g mm", what, size, r.Unit, kind, least, most)
+	piece := "a piece of kind " + string(kind)
+	if kind == Other {
+		piece = "a piece"
+	}
+	text := fmt.Sprintf("%s is %.4g mm with the file read in %s; %s has %g to %g mm", what, size, r.Unit, piece, least, most)
 	if r.UnitWouldFit != "" {
 		r.Problems.Add(at, "pattern-size", fmt.Sprintf("if the mesh is in %s, write unit: %s", r.UnitWouldFit, r.UnitWouldFit), "%s; in %s it would be plausible", text, r.UnitWouldFit)
 		return

@@ -118,21 +118,36 @@ func spots(what string, at []Point, r *Report) []Spot {
 	return out
 }
 
-// judgeWidths names the places of thin walls and narrow gaps.
+// mostPlaces is how many thin walls, and how many gaps, get words of their own.
+const mostPlaces = 5
+
+// judgeWidths names the places of thin walls and narrow gaps, the worst first.
 func (r *Report) judgeWidths(opt Options) {
 	at := problem.Place{File: r.File}
 	for i := range r.Walls {
 		w := &r.Walls[i]
 		w.Where = r.Frame.where(w.At)
+		if i >= mostPlaces {
+			continue
+		}
 		r.Problems.Remark(at, "pattern-thin", "thicken it in the model, or agree that it may not fill",
 			"a wall of %.2f mm, limit %.2f mm, over %.1f mm² %s", float64(w.MM), float64(opt.Wall), float64(w.Area), w.Where)
 	}
 	for i := range r.KnifeEdges {
 		r.KnifeEdges[i].Where = r.Frame.where(r.KnifeEdges[i].At)
 	}
+	if n := len(r.Walls) - mostPlaces; n > 0 {
+		r.Problems.Remark(at, "pattern-thin", "look at the whole pattern", "walls below the limit in %d more places", n)
+	}
+	if n := len(r.NarrowGaps) - mostPlaces; n > 0 {
+		r.Problems.Remark(at, "pattern-gap", "look at the whole pattern", "narrow gaps in %d more places", n)
+	}
 	for i := range r.NarrowGaps {
 		g := &r.NarrowGaps[i]
 		g.Where = r.Frame.where(g.At)
+		if i >= mostPlaces {
+			continue
+		}
 		r.Problems.Remark(at, "pattern-gap", "widen it, or let the parts overlap a little: investment in it breaks off and is carried into the metal",
 			"a gap of %.2f mm, limit %.2f mm, %.1f mm deep %s", float64(g.MM), float64(opt.Gap), float64(g.Depth), g.Where)
 	}

@@ -77,6 +77,7 @@ func (r *reader) finish() (*Mesh, error) {
 	if m.bodies < 2 {
 		m.bodies, m.body = 1, nil
 	}
+	m.dropUnused()
 	k := m.unit.MM()
 	b := m.Box()
 	for i := range 3 {
@@ -95,6 +96,30 @@ func (r *reader) finish() (*Mesh, error) {
 		m.grain *= k
 	}
 	return m, nil
+}
+
+// dropUnused drops points that no face names, which would widen the box.
+func (m *Mesh) dropUnused() {
+	number := make([]int32, len(m.Points))
+	for _, f := range m.Faces {
+		number[f[0]], number[f[1]], number[f[2]] = 1, 1, 1
+	}
+	kept := 0
+	for i, used := range number {
+		if used == 1 {
+			m.Points[kept], number[i] = m.Points[i], int32(kept)
+			kept++
+		}
+	}
+	if kept == len(m.Points) {
+		return
+	}
+	m.Points = m.Points[:kept]
+	for i := range m.Faces {
+		for k, p := range m.Faces[i] {
+			m.Faces[i][k] = number[p]
+		}
+	}
 }
 
 // triangle adds a face; one that names a point twice is only counted.
