@@ -4,22 +4,46 @@ import (
 	"math"
 
 	"castweek/jobs"
+	"castweek/jobs/workshop"
 	"castweek/metal/measure"
 	"castweek/tree/mount"
 )
 
-// bodies turns castings into what mounting looks at. Equal parts are traced
-// once.
-type bodies map[*jobs.Part]mount.Body
+// traced keeps what mounting looks at, so that equal parts are measured once.
+type traced struct {
+	body  map[*jobs.Part]mount.Body
+	needs map[needKey]mount.Need
+}
 
-func (b bodies) of(it *item) mount.Body {
-	body, known := b[it.part]
+type needKey struct {
+	part  *jobs.Part
+	flask string
+}
+
+func newTraced() *traced {
+	return &traced{map[*jobs.Part]mount.Body{}, map[needKey]mount.Need{}}
+}
+
+// of is the body of a casting.
+func (t *traced) of(it *item) mount.Body {
+	body, known := t.body[it.part]
 	if !known {
 		body = bodyOf(it).Traced()
-		b[it.part] = body
+		t.body[it.part] = body
 	}
 	body.ID = it.casting.ID
 	return body
+}
+
+// need is how much of a flask a casting takes.
+func (t *traced) need(w *workshop.Workshop, f workshop.Flask, it *item) mount.Need {
+	k := needKey{it.part, f.Name}
+	n, known := t.needs[k]
+	if !known {
+		n = mount.Estimate(mountFlask(f), mountGaps(w, it.material.Resin), t.of(it), mount.Options{})
+		t.needs[k] = n
+	}
+	return n
 }
 
 func bodyOf(it *item) mount.Body {

@@ -27,6 +27,11 @@ type Cast struct {
 	LeftOver []LeftOver
 	Late     []Late
 	Remarks  []Remark
+
+	Loads     []Load
+	OutOfKiln float64 // minutes that a flask may stand out of the kiln before its pour
+	Powders   []PowderNeed
+	Yield     Yield
 }
 
 // House is what sheets say and need to know of the workshop.
@@ -77,6 +82,13 @@ type Tree struct {
 	Order    int             // place in the order of pouring, from 1; 0 when it is not settled
 	FlaskAt  measure.Celsius // flask temperature at the pour, 0 unknown
 	MetalAt  measure.Celsius // metal temperature at the pour, 0 unknown
+
+	PourAt    time.Time // when it is its turn; zero when it is not settled
+	Kiln      int       // number of its kiln load, 0 none
+	HeatSheet string    // where the temperatures are from
+	Quench    Quench
+	Invest    Investing
+	Yield     Yield
 
 	Castings []Hanging
 	Patterns measure.CubicMM // patterns only

@@ -20,7 +20,7 @@ type Input struct {
 	AsOf     time.Time             // moment of planning
 	Thorough bool                  // search longer; never a worse plan
 
-	bodies bodies // equal parts are traced once for all questions
+	traced *traced // equal parts are traced once for all questions
 }
 
 // A Refusal says that a person's wishes can not be followed; nothing is planned
@@ -70,10 +70,11 @@ func Make(in Input) (*Plan, error) {
 	if faults := checkWishes(in.Folder.Wishes, groups); len(faults) > 0 {
 		return nil, Refusal{faults}
 	}
-	in.bodies = bodies{}
+	in.traced = newTraced()
 	hung, left := solve(w, groups, in)
 	p.Groups = bounds(groups)
 	p.Cast.Trees = build(w, name, hung, firstJobs(in.Folder.Wishes))
+	fire(w, &p.Cast)
 	p.Cast.LeftOver = leftOver(left)
 	p.Cast.Remarks = append(p.Cast.Remarks, prices(in, q, groups, hung, schedule.Next(pour))...)
 	p.Cast.Late = late(w, schedule, &p.Cast, q.items, left)

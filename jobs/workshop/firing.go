@@ -29,12 +29,20 @@ func (f Firing) HeatOf(a metal.Alloy) (burnout.Heat, bool) {
 	return burnout.HeatOf(burnout.Heats(), a.Name, a.Family)
 }
 
+// StonesTop is the hottest that stones in the wax may get in this house.
+func (f Firing) StonesTop() measure.Celsius {
+	if f.StonesSheet != "" {
+		return max(f.StonesMost, burnout.StonesCeiling)
+	}
+	return burnout.StonesCeiling
+}
+
 // readFiring reads burnout and heat.
 func readFiring(m *source.Map, alloys metal.Alloys) Firing {
 	f := Firing{House: burnout.DefaultHouse(), Kilns: DefaultKilns}
 	section(m, "burnout", func(s *source.Map) {
 		section(s, "stones", func(x *source.Map) {
-			f.StonesMost = source.Need(x, "ceiling", source.Within(measure.ParseCelsius, 200, burnout.GypsumCeiling))
+			f.StonesMost = source.Need(x, "ceiling", source.Within(measure.ParseCelsius, burnout.StonesCeiling, burnout.GypsumCeiling))
 			f.StonesSheet = source.Need(x, "sheet", source.Line)
 		})
 		f.Programmes = withProgrammes(f.Programmes, f.readProgrammes(s))

@@ -171,7 +171,8 @@ type Need struct {
 	// shortest feeder, the number of its like on a level, the distance of two levels,
 	// Share = Pitch/Positions, and the length of trunk that roots of such castings
 	// have, with one more Pitch for the first level. Where Share/Roots sums to no more
-	// than 1 a tree of the invented weeks hangs, from 1.3 on none was found to.
+	// than 1 a tree of the invented weeks hangs; above 1.2 to 1.3, by flask, few or
+	// none were found to.
 	FlaskDiameter measure.MM // inner diameter that the pose needs
 	Positions     int
 	Pitch         measure.MM

@@ -1,0 +1,248 @@
+package tree
+
+import (
+	"fmt"
+
+	"castweek/jobs"
+	"castweek/jobs/workshop"
+	"castweek/metal"
+	"castweek/metal/measure"
+	"castweek/tree/mount"
+	"castweek/tree/pack"
+)
+
+// packing puts one group to the packer.
+type packing struct {
+	shop     *workshop.Workshop
+	group    *group
+	free     map[string]int
+	traced   *traced
+	wishes   jobs.Wishes
+	thorough bool
+
+	wish  wished
+	fixed []pack.Group
+	said  map[string]pack.Verdict // by flask and castings
+	trees map[string]mount.Tree   // mountings found, likewise
+	sets  []hungSet
+}
+
+// Fills say how full a tree is tried to be made, as a share of the length of
+// trunk that its castings take by themselves. Below 0.8 nearly every mixed tree
+// hangs, above 1.3 none was found to (measured on the invented weeks and on the
+// sample's patterns).
+var (
+	quickFills    = []float64{1.3, 1.05, 0.9, 0.8, 0.7, 0.55}
+	thoroughFills = []float64{1.4, 1.3, 1.2, 1.12, 1.05, 0.97, 0.9, 0.85, 0.8, 0.75, 0.7, 0.6}
+)
+
+// The last resort asks mounting about every set while packing.
+const (
+	lastFill = 0.55
+	lastAsks = 300
+)
+
+// solve packs the group, the fullest trees first: the first fill whose trees
+// all hang is the answer, since emptier trees are never fewer. Where none does,
+// packing and mounting are searched as one.
+func (s *packing) solve() (hung []hungTree, left []leftItem, r result, ranOut bool) {
+	s.said, s.trees = map[string]pack.Verdict{}, map[string]mount.Tree{}
+	s.wish = s.wishesOf(s.wishes)
+	var broken []string
+	if s.fixed, broken = s.fix(s.wish.kept); len(broken) > 0 {
+		return nil, s.all(broken[0]), r, false
+	}
+	lower, faults := s.bound()
+	if len(faults) > 0 {
+		return nil, s.all(faults[0].Message), r, false
+	}
+	best := s.fullest()
+	for _, g := range best.Groups {
+		t, ok := s.mounting(g.Bin, g.Items)
+		if !ok { // never taken for granted: what can not be shown to hang is left over
+			for _, i := range g.Items {
+				left = append(left, leftItem{s.group.items[i], notHung(s.group.items[i])})
+			}
+			continue
+		}
+		h := hungTree{group: s.group, flask: s.shop.Flasks[g.Bin], mount: t}
+		for _, i := range g.Items {
+			h.items = append(h.items, s.group.items[i])
+		}
+		hung = append(hung, h)
+	}
+	for _, l := range best.Left {
+		left = append(left, leftItem{s.group.items[l.Item], s.reason(l)})
+		ranOut = ranOut || l.Reason == pack.RanOut
+	}
+	r = result{trees: len(hung), bound: min(lower, len(hung))}
+	if len(left) == 0 {
+		r.bound = max(r.bound, min(best.Bound, lower))
+	}
+	r.proved = r.bound == r.trees
+	return hung, left, r, ranOut
+}
+
+// fullest finds the fewest trees that hang.
+func (s *packing) fullest() pack.Answer {
+	fills := quickFills
+	if s.thorough {
+		fills = thoroughFills
+	}
+	for _, f := range fills {
+		a, faults := pack.Solve(s.question(f))
+		if len(faults) == 0 && s.allHang(a) {
+			return a
+		}
+	}
+	q := s.question(lastFill)
+	q.CanHang, q.Asks = s.canHang, lastAsks
+	a, _ := pack.Solve(q)
+	return a
+}
+
+func (s *packing) allHang(a pack.Answer) bool {
+	for _, g := range a.Groups {
+		if !g.Fixed && s.canHang(g.Bin, g.Items) != pack.Hangs {
+			return false
+		}
+	}
+	return true
+}
+
+func (s *packing) all(reason string) []leftItem {
+	var out []leftItem
+	for _, it := range s.group.items {
+		out = append(out, leftItem{it, reason})
+	}
+	return out
+}
+
+// shares count a casting's part of a trunk in millionths.
+const shares = 1_000_000
+
+// Work spent on one fill and on a bound, in the packer's steps: with mountings
+// to ask for, more of it hardly ever finds a better tree.
+const (
+	fillLimit  = pack.DefaultLimit / 100
+	boundLimit = pack.DefaultLimit / 20
+)
+
+// bound is the least number of trees that the group needs, by what is proved:
+// the metal of the patterns alone, and of the trunk no more than the proved
+// least share. Refusals of mounting that prove nothing have no part in it.
+func (s *packing) bound() (int, []pack.Fault) {
+	q := s.bins()
+	q.Dims = []string{"metal", "least room"}
+	for b := range q.Bins {
+		q.Bins[b].Capacity = append(q.Bins[b].Capacity, shares)
+	}
+	for _, it := range s.group.items {
+		item := pack.Item{ID: it.casting.ID, Job: it.casting.Job.Number}
+		for _, f := range s.shop.Flasks {
+			n := s.traced.need(s.shop, f, it)
+			part := int64(0)
+			if n.Room > 0 {
+				part = int64(float64(n.LeastShare) / float64(n.Room) * shares) // rounded down: a bound may only be low
+			}
+			item.SizeIn = append(item.SizeIn, []int64{int64(it.metal()), part})
+		}
+		q.Items = append(q.Items, item)
+	}
+	q.Limit = boundLimit
+	a, faults := pack.Solve(q)
+	return a.Bound, faults
+}
+
+// question states the group in the packer's numbers for a fill: the metal of
+// the patterns, which a tree can not have less of, and their part of the
+// trunk. Whether a set really hangs, and whether its metal with feeders and
+// trunk keeps all limits, mounting says.
+func (s *packing) question(fill float64) pack.Question {
+	q := s.bins()
+	q.Dims = []string{"metal", "room"}
+	q.Limit = fillLimit
+	if s.thorough {
+		q.Limit = pack.DefaultLimit
+	}
+	for b := range q.Bins {
+		q.Bins[b].Capacity = append(q.Bins[b].Capacity, int64(fill*shares))
+	}
+	for _, it := range s.group.items {
+		item := pack.Item{ID: it.casting.ID, Job: it.casting.Job.Number}
+		for _, flask := range s.shop.Flasks {
+			n := s.traced.need(s.shop, flask, it)
+			if !n.Hangs || n.Roots <= 0 {
+				item.SizeIn = append(item.SizeIn, nil)
+				continue
+			}
+			part := min(int64(float64(n.Share)/float64(n.Roots)*shares), int64(fill*shares)) // alone it hangs whatever its share
+			item.SizeIn = append(item.SizeIn, []int64{int64(it.metal()), part})
+		}
+		q.Items = append(q.Items, item)
+	}
+	return q
+}
+
+// bins are the flasks of the house with what is left of them, and the wishes.
+func (s *packing) bins() pack.Question {
+	a := s.group.items[0].alloy
+	q := pack.Question{Together: s.wish.together, Apart: s.wish.apart, Fixed: s.fixed}
+	for _, f := range s.shop.Flasks {
+		available := s.free[f.Name]
+		if available <= 0 {
+			available = -1
+		}
+		capacity := metalCapacity(s.shop, a, f)
+		if capacity < 0 {
+			capacity, available = 0, -1
+		}
+		_, least := chargeInput(s.shop, a, f).TotalFor(0)
+		q.Bins = append(q.Bins, pack.Bin{Name: f.Name, Capacity: []int64{int64(capacity)}, Metal: int64(least), Available: available})
+	}
+	inputs := make([]metal.ChargeInput, len(s.shop.Flasks))
+	trunks := make([]measure.Milligram, len(s.shop.Flasks))
+	for b, f := range s.shop.Flasks {
+		inputs[b] = chargeInput(s.shop, a, f)
+		// the trunk is known only when the tree is mounted; a thicker one ties
+		// up more, whatever its length
+		trunks[b] = measure.CubicMM(f.TrunkDiameter * f.TrunkDiameter * f.TrunkLength / 2).Times(inputs[b].Density).RoundUp(1)
+	}
+	q.Tied = func(bin int, load []int64) int64 {
+		_, button := inputs[bin].TotalFor(trunks[bin] + measure.Milligram(load[0]))
+		return int64(trunks[bin] + button)
+	}
+	return q
+}
+
+// reason says in words why a casting is on no tree.
+func (s *packing) reason(l pack.Left) string {
+	it := s.group.items[l.Item]
+	if l.Reason == pack.RanOut {
+		return "no flask is left that would take it"
+	}
+	c, ok := largestCrucible(s.shop, it.alloy)
+	if !ok {
+		return fmt.Sprintf("no crucible of the house may hold %s", it.alloy.Name)
+	}
+	hangs, proved, light := false, true, false
+	for _, f := range s.shop.Flasks {
+		_, v := hang(f, mountGaps(s.shop, s.group.resin), []mount.Body{s.traced.of(it)}, mount.Options{})
+		hangs = hangs || v.Outcome == mount.Hangs
+		proved = proved && v.Outcome == mount.CannotProved
+		light = light || it.metal() <= metalCapacity(s.shop, it.alloy, f)
+	}
+	switch {
+	case !light:
+		return fmt.Sprintf("its %s of metal with trunk and button is more than the crucible's %s or the button cavity of any flask allows", it.metal(), c.Limit)
+	case proved:
+		return fmt.Sprintf("%s fits no flask of the house with its gaps", it.outer)
+	case !hangs:
+		return notHung(it)
+	}
+	return "no flask is left that would take it"
+}
+
+func notHung(it *item) string {
+	return fmt.Sprintf("no way was found to hang %s in a flask of the house with its gaps", it.outer)
+}
