@@ -12,6 +12,7 @@ package bag
 import (
 	"errors"
 	"fmt"
+	"runtime/debug"
 	"strings"
 
 	"castweek/metal/problem"
@@ -49,6 +50,9 @@ func Print(c *tree.Cast, o Options) ([]byte, problem.List, error) {
 	if len(c.Bags) == 0 {
 		return nil, nil, errors.New("no bags to print")
 	}
+	// The library makes a fresh compressor of over 1 MB for every page: without
+	// a tighter collector that garbage doubles the memory of a large print.
+	defer debug.SetGCPercent(debug.SetGCPercent(collectAt))
 	w := o.words()
 	p := printer{cast: c, words: w, fig: words.FiguresOf(w, c.House.Decimal), form: o.Form}
 	if p.form == ByHouse {
@@ -68,6 +72,11 @@ func Print(c *tree.Cast, o Options) ([]byte, problem.List, error) {
 	}
 	return out, p.doc.Problems(), nil
 }
+
+// collectAt is the growth of the heap in per cent at which a large print
+// collects; measured with 1,000 bags of 7 leaves: 270 MB instead of 500, for a
+// third more time.
+const collectAt = 40
 
 // A printer holds what all bags of a cast share.
 type printer struct {

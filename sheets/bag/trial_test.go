@@ -92,6 +92,16 @@ func bare() tree.Bag {
 	return tree.Bag{Job: "K-300", Design: "rod", Due: at(9, 9), Kind: "stock", Castings: []tree.BagCasting{{ID: "K-300/1"}}}
 }
 
+// ordinary is the bag of a week's usual ring: one casting, one stone in claws.
+func ordinary() tree.Bag {
+	b := full()
+	b.Title, b.Piece, b.Of = "", 1, 1
+	b.Castings = b.Castings[:1]
+	b.Stones, b.Pictures = b.Stones[:1], b.Pictures[:1]
+	b.Findings, b.Assembly, b.Missing, b.Cautions = nil, nil, nil, nil
+	return b
+}
+
 // changed is the second print of a bag.
 func changed() tree.Bag {
 	b := full()
