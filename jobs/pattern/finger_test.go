@@ -15,6 +15,7 @@ func ringOptions() Options {
 // The hole of a torus of 60 facets around is a polygon: the largest cylinder
 // touches the middles of its sides, 2(R-r) cos(π/60).
 func TestFingerHole(t *testing.T) {
+	t.Parallel()
 	skipUnderRace(t)
 	want := 2 * 8.5 * math.Cos(math.Pi/60)
 	shank := torus(9.6, 1.1, 60, 24)
@@ -51,6 +52,7 @@ func TestFingerHole(t *testing.T) {
 
 // A ring with a head is spoken of from its head.
 func TestPlacesInWords(t *testing.T) {
+	t.Parallel()
 	r := mustMeasure(t, ringOptions(), spunAll(ring(6))...)
 	f := r.Frame
 	if !f.Head || r.Finger == nil {
@@ -75,6 +77,7 @@ func TestPlacesInWords(t *testing.T) {
 }
 
 func TestUnitThatWouldFit(t *testing.T) {
+	t.Parallel()
 	skipUnderRace(t)
 	for _, c := range []struct {
 		scale float64

@@ -30,6 +30,7 @@ func band(inside, width, thickness float64, n int) solid {
 // 1.72 finished, 5.877 g and 4.907 g. The ratio of the sections is that of the
 // weights: 0.835.
 func TestWeightsOfAMeasuredRing(t *testing.T) {
+	t.Parallel()
 	skipUnderRace(t)
 	closeTo(t, "sections", 3.82*1.72/(4.12*1.91), 4.907/5.877, 0.001)
 	r := mustMeasure(t, ringOptions(), band(19.63, 4.12, 1.91, 360))

@@ -24,7 +24,7 @@ func seeds(f *testing.F, ext string) {
 			if err != nil {
 				f.Fatal(err)
 			}
-			if len(data) < 20_000 {
+			if len(data) < 6_000 {
 				f.Add(data)
 			}
 		}

@@ -59,6 +59,7 @@ func outcome(name string, data []byte) string {
 
 // Every mesh file of testdata has its outcome in one table.
 func TestOutcomes(t *testing.T) {
+	t.Parallel()
 	skipUnderRace(t)
 	var got []string
 	err := fs.WalkDir(os.DirFS("testdata"), ".", func(p string, e fs.DirEntry, err error) error {
@@ -97,6 +98,7 @@ func TestOutcomes(t *testing.T) {
 // The files made for this project hold a cube of 1000 mm³, save where named;
 // a file with a fault gives that volume or is refused, never another number.
 func TestMadeFilesGiveTheCubeOrAreRefused(t *testing.T) {
+	t.Parallel()
 	special := map[string]float64{
 		"20_ascii_two_solids.stl": 2000, "32_metres.stl": 1e-6, "33_inches.stl": 1000 / (25.4 * 25.4 * 25.4),
 		"46_ascii_4_triangles_small.stl": -1, // must be untrusted

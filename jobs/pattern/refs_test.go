@@ -138,6 +138,7 @@ func TestSpeedAgainstTheExactLibrary(t *testing.T) {
 // admesh (GPL-2, called as a program) adds up the solids in float32: good to
 // 2e-5. It hangs on some files, so it has a deadline.
 func TestSumAgreesWithAdmesh(t *testing.T) {
+	t.Parallel()
 	if _, err := exec.LookPath("admesh"); err != nil {
 		t.Skip("admesh is not there")
 	}

@@ -56,6 +56,7 @@ func hole(radius float64) func(*rand.Rand, [][3]Point) [][3]Point {
 // Damage that is closed: volume off by no more than the share, and by no more
 // than the stated bound.
 func TestDamageIsClosed(t *testing.T) {
+	t.Parallel()
 	skipUnderRace(t)
 	parts := ring(8)
 	want := float64(mustMeasure(t, Defaults(), parts...).Volume)
@@ -89,6 +90,7 @@ func TestDamageIsClosed(t *testing.T) {
 
 // Points that were moved by the last bit are joined, and nothing else is.
 func TestLastBitsAreJoined(t *testing.T) {
+	t.Parallel()
 	one := []solid{torus(9.6, 1.1, 60, 24)}
 	r, err := Measure("t.stl", damaged(one, func(r *rand.Rand, f [][3]Point) [][3]Point {
 		for i := range f {
@@ -118,6 +120,7 @@ func TestLastBitsAreJoined(t *testing.T) {
 // An inverted solid that is mostly, but not wholly, inside another may be
 // metal or a cut: nobody but a person can tell.
 func TestMetalOrCut(t *testing.T) {
+	t.Parallel()
 	r := mustMeasure(t, Defaults(), box(Point{}, Point{10, 10, 10}), box(Point{3, 3, 3}, Point{6, 6, 10.5}).inverted())
 	if r.State != Untrusted || r.Problems.Errors()[0].Code != "pattern-in-or-out" {
 		t.Errorf("%s %v", r.State, r.Problems)

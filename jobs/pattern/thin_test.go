@@ -28,6 +28,7 @@ func wedge(degrees float64) solid {
 }
 
 func TestThinWalls(t *testing.T) {
+	t.Parallel()
 	skipUnderRace(t)
 	wire := sweepTube(func(s float64) (Point, float64) { return Point{10*s - 5, 0, 0}, 0.6 }, 40, 40, false, Point{0, 0, 1})
 	for _, c := range []struct {
@@ -60,6 +61,7 @@ func TestThinWalls(t *testing.T) {
 }
 
 func TestNarrowGaps(t *testing.T) {
+	t.Parallel()
 	skipUnderRace(t)
 	for i, parts := range [][]solid{
 		{box(Point{}, Point{3, 3, 2}), box(Point{0, 0, 2.2}, Point{3, 3, 4})},
@@ -86,6 +88,7 @@ func TestNarrowGaps(t *testing.T) {
 }
 
 func TestThickestSection(t *testing.T) {
+	t.Parallel()
 	skipUnderRace(t)
 	for _, c := range []struct {
 		want float64

@@ -26,6 +26,7 @@ func measureModel(t *testing.T, resources, build string) (Report, error) {
 // Objects fill by themselves before they are united: a hollow of one object
 // does not cut another (3MF Core 1.4.0, 3.4.3.1 and 4.1.1).
 func TestBodiesAreUnitedAfterEachIsFilled(t *testing.T) {
+	t.Parallel()
 	// A cube of 10 with a hollow of 6, and a solid cube of 10 on the same place.
 	hollow := hollowCube()
 	r, err := measureModel(t, cubeMesh+hollow, `<item objectid="2"/>`)
@@ -64,6 +65,7 @@ func hollowCube() string {
 }
 
 func TestTransformsOfComponents(t *testing.T) {
+	t.Parallel()
 	// Shifted by 5, then the whole stretched by 2 along x.
 	r, err := measureModel(t, cubeMesh+`<object id="3"><components><component objectid="1"/><component objectid="1" transform="-1 0 0 0 1 0 0 0 1 15 0 0"/></components></object>`,
 		`<item objectid="3" transform="2 0 0 0 1 0 0 0 1 100 0 0"/>`)

@@ -11,6 +11,7 @@ import (
 // the chord error of the mesh: 2π²Rr² for a torus, the lens of two spheres
 // π(R+r−d)²(d²+2dr−3r²+2dR+6rR−3R²)/(12d).
 func TestUnionAgreesWithExactBooleans(t *testing.T) {
+	t.Parallel()
 	skipUnderRace(t)
 	lap := torus(9, 1.2, 400, 60)
 	overswept := sweepTube(func(s float64) (Point, float64) {
@@ -60,6 +61,7 @@ func TestUnionAgreesWithExactBooleans(t *testing.T) {
 // Two spheres that overlap in a lens, by the formula, with meshes fine enough
 // for it.
 func TestLensFormula(t *testing.T) {
+	t.Parallel()
 	skipUnderRace(t)
 	R, r, d := 3.0, 2.0, 3.5
 	lens := math.Pi * math.Pow(R+r-d, 2) * (d*d + 2*d*r - 3*r*r + 2*d*R + 6*r*R - 3*R*R) / (12 * d)
@@ -72,6 +74,7 @@ func smallRing() []solid { return ring(5) }
 // Turning, shifting and scaling change nothing beyond the bound; nor does the
 // order of the solids, a copy of a solid, or a solid wholly inside.
 func TestMovesChangeNothing(t *testing.T) {
+	t.Parallel()
 	skipUnderRace(t)
 	parts := smallRing()
 	want := mustMeasure(t, Defaults(), parts...)
@@ -103,6 +106,7 @@ func TestMovesChangeNothing(t *testing.T) {
 }
 
 func TestCopiesAndContentsAddNothing(t *testing.T) {
+	t.Parallel()
 	skipUnderRace(t)
 	parts := smallRing()
 	want := float64(mustMeasure(t, Defaults(), parts...).Volume)
@@ -126,6 +130,7 @@ func TestCopiesAndContentsAddNothing(t *testing.T) {
 
 // Turned solids are found one by one, whatever runs into them.
 func TestInsideOutSolidsAreTurned(t *testing.T) {
+	t.Parallel()
 	parts := smallRing()
 	want := mustMeasure(t, coarser(128), parts...)
 	for k := range parts {

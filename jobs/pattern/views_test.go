@@ -18,6 +18,7 @@ func enclosed(v View) float64 {
 }
 
 func TestViewsAreTrueToSize(t *testing.T) {
+	t.Parallel()
 	m, err := Read("t.stl", stlOf(torus(9.6, 1.1, 200, 40)), Defaults())
 	if err != nil {
 		t.Fatal(err)
@@ -53,6 +54,7 @@ func TestViewsAreTrueToSize(t *testing.T) {
 }
 
 func TestPictureIsTheSameTwice(t *testing.T) {
+	t.Parallel()
 	skipUnderRace(t)
 	draw := func() []byte {
 		m, err := Read("t.stl", stlOf(ring(5)...), Defaults())
