@@ -20,9 +20,6 @@ type engine struct {
 	stockRow map[int]int // by kind of which there are not enough
 	scarce   [][]float64 // by kind: weights of the dimensions
 	known    map[string]bool
-	lower    int // proved for the whole demand
-	fill     *filling
-	step     string
 }
 
 const (

@@ -132,21 +132,9 @@ func (d *dive) walk(budget int) bool {
 	return false
 }
 
-// back brings the programme to the demand of this node again.
+// back brings the programme to the demand of this node again, from a fresh
+// start over the known patterns.
 func (d *dive) back() bool {
-	d.demand()
-	for c := d.e.start; c < len(d.e.lp.columns); c++ {
-		d.e.lp.columns[c].banned = false
-		d.e.lp.columns[c].cost = 1
-	}
-	if d.e.lp.primalFrom(d) {
-		return true
-	}
-	return false
-}
-
-// primalFrom starts afresh over the known patterns, for the demand of a node.
-func (l *lp) primalFrom(d *dive) bool {
 	d.e.restore()
 	d.demand()
 	d.ban()

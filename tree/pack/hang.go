@@ -15,6 +15,8 @@ type hanging struct {
 	gaveUp     int
 	most       int
 	units      int // refusals learned of one item or a pair
+	doubts     int // refusals that were not proved
+	until      int // asked: where the search for the number of bins at hand stops
 }
 
 type refusal struct {
@@ -66,6 +68,7 @@ func (h *hanging) ask(kind int, items []int) Verdict {
 		h.hung[kind] = append(h.hung[kind], slices.Clone(items))
 	case GaveUp:
 		h.gaveUp++
+		h.doubts++
 		h.bar(kind, items, false)
 	default:
 		h.bar(kind, items, true)
@@ -73,8 +76,30 @@ func (h *hanging) ask(kind int, items []int) Verdict {
 	return v
 }
 
-// spent tells whether CanHang has been asked as often as it may be.
-func (h *hanging) spent() bool { return h != nil && h.asked >= h.most }
+// spent tells whether CanHang has been asked as often as it may be, in all or
+// for the number of bins at hand.
+func (h *hanging) spent() bool {
+	return h != nil && (h.asked >= h.most || h.until > 0 && h.asked >= h.until)
+}
+
+// allow sets the questions for one number of bins: a fourth of those that are
+// left, so that some remain for the last resort.
+func (h *hanging) allow() {
+	if h != nil {
+		h.until = h.asked + max(1, (h.most-h.asked)/4)
+	}
+}
+
+func (h *hanging) allowAll() {
+	if h != nil {
+		h.until = 0
+	}
+}
+
+// mostLarge is how many refused sets of more than a few items are compared
+// with others, by kind of bin; all are remembered. A crowded bin that does not
+// hang says little about the next one.
+const mostLarge = 32
 
 func (h *hanging) bar(kind int, items []int, proved bool) {
 	if len(items) <= 2 {
@@ -87,6 +112,15 @@ func (h *hanging) bar(kind int, items []int, proved bool) {
 		}
 	}
 	h.refuse[kind] = append(kept, refusal{slices.Clone(items), proved})
+	large := 0
+	for n := len(h.refuse[kind]) - 1; n >= 0; n-- {
+		if len(h.refuse[kind][n].items) <= mostCulprits {
+			continue
+		}
+		if large++; large > mostLarge {
+			h.refuse[kind] = slices.Delete(h.refuse[kind], n, n+1)
+		}
+	}
 }
 
 // barred tells whether a set (rising) contains one that was refused.

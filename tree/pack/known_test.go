@@ -15,7 +15,7 @@ type made struct {
 	metal int64
 }
 
-// make cuts k bins of up to four kinds into items, leaving so much of each
+// makeKnown cuts k bins of up to four kinds into items, leaving so much of each
 // limit free. Jobs run along the cut, so that no job need be split.
 func makeKnown(rng *rand.Rand, k, kinds int, free float64) made {
 	var m made
@@ -156,7 +156,7 @@ func (y tally) String() string {
 // published instances exist: mixed flasks, metal tied up, wishes, and sets that
 // cannot be mounted. The cut bins show what is possible.
 func TestKnownFlasksAndWishes(t *testing.T) {
-	cases := 20
+	cases := 10
 	if *dataLong {
 		cases = 200
 	}

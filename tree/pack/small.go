@@ -90,16 +90,4 @@ func (m *smallSearch) allHang() bool {
 }
 
 // unsure tells whether some refusal is not proved.
-func (h *hanging) unsure() bool {
-	if h == nil {
-		return false
-	}
-	for _, rs := range h.refuse {
-		for _, r := range rs {
-			if !r.proved {
-				return true
-			}
-		}
-	}
-	return false
-}
+func (h *hanging) unsure() bool { return h != nil && h.doubts > 0 }

@@ -182,6 +182,7 @@ func (s *space) search(v *view) (r result, again bool) {
 	var h heavy
 	lower := v.lower
 	for n := lower; n <= min(len(v.pieces), v.total); n++ {
+		s.hang.allow()
 		list, all := s.compositions(v.pieces, n, s.avail)
 		t := s.tries(v, list)
 		switch {
@@ -193,6 +194,9 @@ func (s *space) search(v *view) (r result, again bool) {
 		if t.refuted && all {
 			lower = n + 1
 			continue
+		}
+		if t.unhung {
+			continue // by its sums n is enough: columns have nothing to add
 		}
 		if n == v.lower {
 			lower = max(lower, s.dualBound(v.sure, s.avail))
@@ -220,6 +224,7 @@ func (s *space) search(v *view) (r result, again bool) {
 			return s.settled(s.cheaper(r, v, list, n), v, n), false
 		}
 	}
+	s.hang.allowAll()
 	f, again := s.hangGreedily(v)
 	if again {
 		return r, true
@@ -252,34 +257,35 @@ type try struct {
 	metalLower int64 // no composition costs less
 	refuted    bool  // all of them
 	again      bool
+	unhung     bool // some packing was found that only does not hang
 }
 
-// mostTries is how many compositions of one number are tried in full.
-const mostTries = 400
+// mostTries is how many compositions of one number are tried in full, and
+// mostUnhung after how many that are only too crowded to hang the search turns
+// to the roomiest one.
+const (
+	mostTries  = 400
+	mostUnhung = 4
+)
 
 // tries goes through compositions by rising metal: the first that holds the
 // units is the cheapest, if all before it are refuted.
 func (s *space) tries(v *view, list []composition) try {
+	list = slices.DeleteFunc(list, func(c composition) bool { return s.refuted(v.sure, c) })
 	t := try{metalLower: -1, refuted: true}
-	tried := 0
-	for _, c := range list {
-		if s.refuted(v.sure, c) {
-			continue
-		}
-		if tried++; tried > mostTries {
+	unhung := 0
+	for n, c := range list {
+		if n >= mostTries || s.hang.spent() || s.work >= s.limit {
+			t.refuted = false
 			break
 		}
-		f, step, again := s.quick(v, c)
+		if unhung == mostUnhung {
+			t.refuted = false
+			c = s.roomiest(list[n:])
+		}
+		f, step, crowded, refuted, again := s.attempt(v, c)
 		if again {
 			return try{again: true}
-		}
-		refuted := false
-		if f == nil && len(v.pieces) <= mostSmall {
-			f, refuted = s.small(v.pieces, c.kinds(v.prefer))
-			step = "every way"
-			if f != nil {
-				f = s.polish(f, v)
-			}
 		}
 		if refuted {
 			continue
@@ -288,18 +294,59 @@ func (s *space) tries(v *view, list []composition) try {
 		if t.metalLower < 0 {
 			t.metalLower = c.metal
 		}
-		if f != nil {
-			t.f, t.step = f, step
+		t.f, t.step = f, step
+		if f != nil || unhung == mostUnhung {
 			break
 		}
+		if crowded {
+			t.unhung = true
+			unhung++
+		}
 	}
-	t.refuted = t.refuted && tried <= mostTries
+	if t.metalLower < 0 && len(list) > 0 {
+		t.metalLower = list[0].metal
+	}
 	t.metalLower = max(t.metalLower, 0)
 	return t
 }
 
-// quick tries the cheap ways to fill the bins of a composition.
-func (s *space) quick(v *view, c composition) (f *filling, step string, again bool) {
+// attempt fills one composition: by the cheap ways, and where the units are
+// few by every way.
+func (s *space) attempt(v *view, c composition) (f *filling, step string, unhung, refuted, again bool) {
+	f, step, unhung, again = s.quick(v, c)
+	if again || f != nil || len(v.pieces) > mostSmall {
+		return f, step, unhung, false, again
+	}
+	f, refuted = s.small(v.pieces, c.kinds(v.prefer))
+	if f != nil {
+		f = s.polish(f, v)
+	}
+	return f, "every way", unhung, refuted, false
+}
+
+// roomiest is the composition with most room, all dimensions taken alike.
+func (s *space) roomiest(list []composition) composition {
+	best, most := 0, -1.0
+	for n, c := range list {
+		room := 0.0
+		for d := range s.dims {
+			var sum, largest int64
+			for k, m := range c.count {
+				sum += int64(m) * s.q.Bins[k].Capacity[d]
+				largest = max(largest, s.q.Bins[k].Capacity[d])
+			}
+			room += share(sum, largest)
+		}
+		if room > most {
+			best, most = n, room
+		}
+	}
+	return list[best]
+}
+
+// quick tries the cheap ways to fill the bins of a composition; unhung says that
+// one did and its packing does not hang.
+func (s *space) quick(v *view, c composition) (f *filling, step string, unhung, again bool) {
 	kinds := c.kinds(v.prefer)
 	for _, way := range s.ways(v, c, kinds) {
 		f := way.fill()
@@ -307,13 +354,14 @@ func (s *space) quick(v *view, c composition) (f *filling, step string, again bo
 			continue
 		}
 		if f, again = s.finish(f, v); f != nil || again {
-			return f, way.name, again
+			return f, way.name, false, again
 		}
+		unhung = true
 		if s.work >= s.limit {
 			break
 		}
 	}
-	return nil, "", false
+	return nil, "", unhung, false
 }
 
 // polishWork is what the later goals may cost, a small part of the rest.

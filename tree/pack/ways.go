@@ -154,7 +154,13 @@ func (s *space) hangGreedily(v *view) (f *filling, again bool) {
 		if s.hang == nil || slices.ContainsFunc(v.prefer, func(k int) bool { return stock[k] == 0 }) {
 			return nil, false
 		}
-		s.leave(v.pieces[u].items, NotHung)
+		why := CannotHang
+		for _, k := range v.prefer {
+			if v.pieces[u].size[k] != nil && s.hang.ask(k, v.pieces[u].items) != Cannot {
+				why = NotHung
+			}
+		}
+		s.leave(v.pieces[u].items, why)
 		return nil, true
 	}
 	return s.polish(f, v), false
