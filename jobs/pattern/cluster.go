@@ -18,6 +18,9 @@ const (
 	// degrees; knife edges and crevices have hardly any such place.
 	parallel      = 0.985
 	parallelShare = 0.1
+	// oneWay is the share of the facing in one direction above which a gap is a
+	// flat slit; three directions of columns see three strips of a round hole.
+	oneWay = 0.99
 )
 
 // clusters joins samples that lie in neighbouring cells; the largest lists
@@ -88,7 +91,6 @@ func summary(list []sample) clump {
 		}
 	}
 	c.mean /= c.area
-	c.sharp = even < parallelShare*c.area
 	sum := 0.0
 	for _, s := range list {
 		if sum += s.area; sum >= 0.05*c.area {
@@ -96,6 +98,8 @@ func summary(list []sample) clump {
 			break
 		}
 	}
+	// A coarse round wire or hole has few parallel faces too, but one width.
+	c.sharp = even < parallelShare*c.area && c.width < c.mean/2
 	return c
 }
 
@@ -124,7 +128,7 @@ func (r *Report) thin(u *united, opt Options) {
 		if c.area < SmallestCluster || c.sharp {
 			continue
 		}
-		if depth := reach(list, c.area); depth > opt.GapDepth*c.mean {
+		if depth := reach(list, c.area, c.mean); depth > opt.GapDepth*c.mean {
 			r.NarrowGaps = append(r.NarrowGaps, Gap{measure.MM(c.width), c.at, measure.MM(depth), measure.SquareMM(c.area), ""})
 		}
 	}
@@ -132,10 +136,10 @@ func (r *Report) thin(u *united, opt Options) {
 }
 
 // reach is how far a narrow gap reaches in, at most. A slit is a sheet between
-// two skins: its depth is the shorter of its two extents, and no more than
-// what its area allows along the longer one. A hole is narrow all around: its
-// depth is its length.
-func reach(list []sample, area float64) float64 {
+// two skins that face one way: its depth is the shorter of its two extents, and
+// no more than what its area allows along the longer one. A hole faces more
+// than one way and its middles lie along a line: its depth is its length.
+func reach(list []sample, area, width float64) float64 {
 	var middle Point
 	for _, s := range list {
 		middle = middle.add(s.middle.scale(s.area / area))
@@ -153,7 +157,7 @@ func reach(list []sample, area float64) float64 {
 	_, axes := eigen(spread)
 	long, short := extent(list, axes[0]), extent(list, axes[1])
 	share, _ := eigen(facing)
-	if share[0] < 0.75 && short < long/2 {
+	if share[0] < oneWay && short < 1.2*width && short < long/2 {
 		return long
 	}
 	return min(short, 1.5*area/max(long, 1e-9))

@@ -116,7 +116,9 @@ type Thin struct {
 	Where string
 }
 
-// A Gap is a slit that is narrower than the limit and deep.
+// A Gap is a slit or hole that is narrower than the limit and deeper than it is
+// wide. Depth is how far it reaches in, at most. The area is too small by up to
+// a strip along the rim as wide as the gap, which slanting columns miss.
 type Gap struct {
 	MM    measure.MM
 	At    Point

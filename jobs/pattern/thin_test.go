@@ -81,6 +81,26 @@ func TestNarrowGaps(t *testing.T) {
 	if r := mustMeasure(t, Defaults(), groove...); len(r.NarrowGaps) != 0 {
 		t.Errorf("a shallow groove: %+v", r.NarrowGaps)
 	}
+	// A round hole of 0.3 mm through 2 mm: a pin of investment that breaks off.
+	for _, pin := range [][]solid{{band(0.3, 2, 1.5, 24)}, spunAll([]solid{band(0.3, 2, 1.5, 24)})} {
+		r := mustMeasure(t, Defaults(), pin...)
+		if len(r.NarrowGaps) != 1 {
+			t.Fatalf("pin: %+v", r.NarrowGaps)
+		}
+		closeTo(t, "pin", float64(r.NarrowGaps[0].MM), 0.3, 0.01)
+		closeTo(t, "depth of the pin", float64(r.NarrowGaps[0].Depth), 2, 0.35)
+	}
+	// Round wires that run into each other make a crevice, not a slit.
+	wire := sweepTube(func(s float64) (Point, float64) { return Point{10*s - 5, 0, 0}, 0.6 }, 40, 60, false, Point{0, 0, 1})
+	for _, angle := range []float64{0.6, 1, math.Pi / 2} {
+		if r := mustMeasure(t, Defaults(), wire, wire.spun(0, 1, angle).shifted(Point{0, 0, 1})); len(r.NarrowGaps) != 0 {
+			t.Errorf("wires crossing at %.1f: %+v", angle, r.NarrowGaps)
+		}
+	}
+	// Strands side by side that nearly touch do make one.
+	if r := mustMeasure(t, Defaults(), wire, wire.shifted(Point{0, 0, 1.3})); len(r.NarrowGaps) != 1 {
+		t.Errorf("strands: %+v", r.NarrowGaps)
+	}
 	wide := []solid{box(Point{}, Point{3, 3, 2}), box(Point{0, 0, 2.4}, Point{3, 3, 4})}
 	if r := mustMeasure(t, Defaults(), wide...); len(r.NarrowGaps) != 0 {
 		t.Errorf("a gap at the limit: %+v", r.NarrowGaps)
