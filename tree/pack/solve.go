@@ -180,8 +180,9 @@ func (s *space) leave(items []int, why Reason) {
 // again says that it learned something that changes the units.
 func (s *space) search(v *view) (r result, again bool) {
 	var h heavy
+	var last *filling // the last resort, where mounting makes trouble
 	lower := v.lower
-	for n := lower; n <= min(len(v.pieces), v.total); n++ {
+	for n := lower; n <= min(len(v.pieces), v.total) && (last == nil || n < len(last.trays)); n++ {
 		s.hang.allow()
 		list, all := s.compositions(v.pieces, n, s.avail)
 		t := s.tries(v, list)
@@ -196,7 +197,15 @@ func (s *space) search(v *view) (r result, again bool) {
 			continue
 		}
 		if t.unhung {
-			continue // by its sums n is enough: columns have nothing to add
+			// By its sums n is enough: columns have nothing to add. What can be hung at
+			// all is worth knowing before more questions are spent.
+			if last == nil {
+				s.hang.allowAll()
+				if last, again = s.hangGreedily(v); again {
+					return r, true
+				}
+			}
+			continue
 		}
 		if n == v.lower {
 			lower = max(lower, s.dualBound(v.sure, s.avail))
@@ -224,12 +233,13 @@ func (s *space) search(v *view) (r result, again bool) {
 			return s.settled(s.cheaper(r, v, list, n), v, n), false
 		}
 	}
-	s.hang.allowAll()
-	f, again := s.hangGreedily(v)
-	if again {
-		return r, true
+	if last == nil {
+		s.hang.allowAll()
+		if last, again = s.hangGreedily(v); again || last == nil {
+			return r, again
+		}
 	}
-	return result{f, lower, 0, "one by one"}, false
+	return s.settled(result{last, lower, 0, "one by one"}, v, -1), false
 }
 
 // settled puts the bound on metal right for a packing that was looked for in n
@@ -374,13 +384,14 @@ func (s *space) finish(f *filling, v *view) (out *filling, again bool) {
 	if f == nil {
 		return nil, false
 	}
-	f = s.improve(f, v.pieces, polishWork*s.zeal())
-	known := s.hang.unitsKnown()
-	f, _ = s.hangs(f)
-	if f == nil && s.hang.unitsKnown() > known {
-		return nil, true
+	if s.hang == nil {
+		return s.improve(f, v.pieces, polishWork*s.zeal()), false
 	}
-	return f, false
+	known := s.hang.unitsKnown()
+	if f, _ = s.hangs(f); f == nil {
+		return nil, s.hang.unitsKnown() > known
+	}
+	return s.polish(f, v), false
 }
 
 // polish lowers the later goals of a packing that hangs, as far as it goes on

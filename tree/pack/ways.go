@@ -163,5 +163,30 @@ func (s *space) hangGreedily(v *view) (f *filling, again bool) {
 		s.leave(v.pieces[u].items, why)
 		return nil, true
 	}
-	return s.polish(f, v), false
+	f = s.polish(f, v)
+	s.downsize(f)
+	return f, false
+}
+
+// downsize hangs each tray in the kind of bin that ties up least metal and
+// takes it as it is.
+func (s *space) downsize(f *filling) {
+	used := make([]int, len(s.q.Bins))
+	for t := range f.trays {
+		used[f.trays[t].kind]++
+	}
+	for t := range f.trays {
+		tr := &f.trays[t]
+		items := f.items(t)
+		for k := range s.q.Bins {
+			load, ok := s.load(k, items)
+			if used[k] >= s.avail[k] || !ok || !fits(load, s.q.Bins[k].Capacity) ||
+				s.q.metal(k, load) >= s.q.metal(tr.kind, tr.load) || s.hang.ask(k, items) != Hangs {
+				continue
+			}
+			used[tr.kind]--
+			used[k]++
+			tr.kind, tr.load = k, load
+		}
+	}
 }
