@@ -110,9 +110,17 @@ func (s *sheet) stopsHeight(st *tree.BagStone) float64 {
 	return high
 }
 
-// sources says where the limits are from, once each; it is for checking, not
-// for the work, and so in small type.
+// sources says where the limits are from; it is for checking, not for the
+// work, and so in small type.
 func (s *sheet) sources(st *tree.BagStone) {
+	if all := sourcesOf(st); len(all) > 0 {
+		s.f.Gap(1)
+		s.f.Para(stamp, s.fig.Text(s.with("steps.sources", "sources", strings.Join(all, "; ")+".")))
+	}
+}
+
+// sourcesOf lists the sources of steps and stop lines, once each.
+func sourcesOf(st *tree.BagStone) []string {
 	var all []string
 	for _, step := range st.Steps {
 		if step.Source != "" && !slices.Contains(all, step.Source) {
@@ -124,10 +132,7 @@ func (s *sheet) sources(st *tree.BagStone) {
 			all = append(all, stop.Source)
 		}
 	}
-	if len(all) > 0 {
-		s.f.Gap(1)
-		s.f.Para(stamp, s.fig.Text(s.with("steps.sources", "sources", strings.Join(all, "; ")+".")))
-	}
+	return all
 }
 
 // signals are the signal words of a caution with the shape that goes with

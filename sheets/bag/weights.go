@@ -9,69 +9,76 @@ import (
 	"castweek/sheets/words"
 )
 
-// weights lays what each stage is expected to weigh beside boxes for what it
-// does weigh. What goes into the bench and what comes out of it are told apart
-// in words, never by place alone.
-func (s *sheet) weights() {
+// A stage is one weighing of the bag with the weight that is expected, 0 where
+// nobody can know it.
+type stage struct {
+	stage    string
+	expected measure.Milligram
+}
+
+// stages are the weighings in the order of the work. What goes into the bench
+// and what comes out of it are told apart in words, never by place alone.
+func (s *sheet) stages() []stage {
 	w := s.b.Weights
-	step := s.cast.House.ScaleStep
-	s.doc.Field("weights")
-	largest := w.Cast
-	for _, m := range s.expected() { // figures that add up are printed so that they do
-		if step > 0 && m%step != 0 {
-			step = 1
-		}
-	}
-	var rows [][]page.Cell
-	row := func(stage string, expected measure.Milligram) {
-		text := s.say("none")
-		if expected > 0 {
-			text = s.fig.Grams(expected, step)
-		}
-		largest = max(largest, expected)
-		rows = append(rows, []page.Cell{page.Text(stage), page.Text(text), {Draw: func(l *page.Leaf, x, y, wd, h float64) {
-			l.Digits(x, y+(h-hand.CellH)/2, hand, s.digits(largest), plain, s.say("unit.g"))
-		}}})
-	}
-	row(s.say("weights.cast"), w.Cast)
+	out := []stage{{s.say("weights.cast"), w.Cast}}
 	for _, c := range s.b.Castings {
 		if c.Finished > 0 {
-			stage := s.with("weights.cleaned", "id", c.ID)
+			text := s.with("weights.cleaned", "id", c.ID)
 			if c.Band > 0 {
-				stage += ", ±\u00a0" + s.fig.Set(float64(c.Band), 1) + "\u00a0%"
+				text += ", ±\u00a0" + s.fig.Set(float64(c.Band), 1) + "\u00a0%"
 			}
-			row(stage, c.Finished)
+			out = append(out, stage{text, c.Finished})
 		}
 	}
 	if w.Findings > 0 {
-		row(s.say("weights.findings"), w.Findings)
+		out = append(out, stage{s.say("weights.findings"), w.Findings})
 	}
 	if w.Metal > 0 {
-		row(s.say("weights.metal"), w.Metal)
+		out = append(out, stage{s.say("weights.metal"), w.Metal})
 	}
-	row(s.say("weights.in"), 0)
-	row(s.say("weights.out"), 0)
-	row(s.say("weights.scrap"), 0)
+	out = append(out, stage{s.say("weights.in"), 0}, stage{s.say("weights.out"), 0}, stage{s.say("weights.scrap"), 0})
 	if w.Stones > 0 {
-		row(s.say("weights.stones"), w.Stones)
+		out = append(out, stage{s.say("weights.stones"), w.Stones})
 	}
-	row(s.say("weights.finished"), w.Finished)
+	return append(out, stage{s.say("weights.finished"), w.Finished})
+}
+
+// grams writes an expected weight as the scale shows it; where any of the bag
+// is finer than the scale, all are written to the milligram, so that what adds
+// up is printed so that it does.
+func (s *sheet) grams(m measure.Milligram) string {
+	step := s.cast.House.ScaleStep
+	for _, k := range s.stages() {
+		if step > 0 && k.expected%step != 0 {
+			step = 1
+		}
+	}
+	return s.fig.Grams(m, step)
+}
+
+// weights lays what each stage is expected to weigh beside boxes for what it
+// does weigh.
+func (s *sheet) weights() {
+	s.doc.Field("weights")
+	var largest measure.Milligram
+	for _, k := range s.stages() {
+		largest = max(largest, k.expected)
+	}
+	form := s.digits(largest)
+	var rows [][]page.Cell
+	for _, k := range s.stages() {
+		text := s.say("none")
+		if k.expected > 0 {
+			text = s.grams(k.expected)
+		}
+		rows = append(rows, []page.Cell{page.Text(k.stage), page.Text(text), s.digitCell(form, s.say("unit.g"))})
+	}
 	s.changed("weights", func() {
 		s.title("weights.title", 2*hand.Pitch)
 		s.f.Lay(page.Table{Style: plain, Pitch: hand.Pitch, Columns: []page.Column{
 			{Head: s.say("weights.stage")}, {Head: s.say("weights.expected"), Width: 30, Align: page.AlignPoint},
-			{Head: s.say("weights.real"), Width: hand.DigitsWidth(s.digits(largest), plain, s.say("unit.g")) + 2}}}, rows)
+			{Head: s.say("weights.real"), Width: hand.DigitsWidth(form, plain, s.say("unit.g")) + 2}}}, rows)
 	})
-}
-
-// expected are the expected weights that the bag prints.
-func (s *sheet) expected() []measure.Milligram {
-	w := s.b.Weights
-	out := []measure.Milligram{w.Cast, w.Finished, w.Stones, w.Findings, w.Metal}
-	for _, c := range s.b.Castings {
-		out = append(out, c.Finished)
-	}
-	return out
 }
 
 // digits is how many boxes a weight needs: those of the largest expected one and
