@@ -3,7 +3,12 @@
 //
 // The volume is that of the union: of all points whose winding number is one
 // or more, which is the fill rule of the 3MF Core Specification 1.4.0, 4.1.1.
-// Solids that run into each other are therefore counted once.
+// Solids that run into each other are therefore counted once. Columns in three
+// directions only correct the exact sum of tetrahedra, see [Report.Bound].
+//
+// [Read] reads a file, [Mesh.Measure] measures it, [Measure] does both;
+// [Mesh.Views] and [Picture] show it. Files that can not be read give a
+// [problem.Problem]; whatever is wrong with a mesh that can is in the report.
 //
 // # States
 //
@@ -14,14 +19,19 @@
 //     and whole solids turned the right way out).
 //   - patched: holes were closed with a flat cone, and the patches are at most
 //     [PatchLimit] of the skin. Up to [PatchRemarkLimit] a remark is enough.
+//     The bound of the volume allows for what the lost skin may have done.
 //   - untrusted: the patches are larger than that, or it cannot be told what
 //     is metal and what is not. The numbers are printed for a person to judge;
-//     no charge may rest on them.
+//     no charge may rest on them, and an error among the problems says so.
 //
-// # What the thickness check can miss
+// # What the thickness check sees and misses
 //
 // Walls and gaps are sampled along columns about 1/512 of the longest side
-// apart, in three directions. A feature narrower than that pitch, or smaller
-// than [SmallestCluster], can be missed. Sharp edges, fillets and round wires
-// that cross are not reported as thin walls.
+// apart, in three directions, on the united skin: skins buried in other solids
+// do not count. What is measured is the ball that touches both sides. A
+// feature narrower than the pitch of the columns, or smaller than
+// [SmallestCluster], can be missed. Walls at the limit, edges, fillets and
+// round wires that cross are not reported as thin walls; places that run out
+// to an edge are listed apart. A gap is reported when it is narrower than the
+// limit and deeper than it is wide.
 package pattern

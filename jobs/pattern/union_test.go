@@ -155,3 +155,26 @@ func TestInsideOutSolidsAreTurned(t *testing.T) {
 		t.Errorf("%d were turned", r.InsideOutSolids)
 	}
 }
+
+// On a coarse grid, where errors are large enough to see, they stay within the
+// stated bound in any turn.
+func TestBoundHoldsInAnyTurn(t *testing.T) {
+	t.Parallel()
+	skipUnderRace(t)
+	lap := torus(9, 1.2, 120, 24)
+	r := rand.New(rand.NewPCG(9, 9))
+	for name, parts := range map[string][]solid{
+		"ring": ring(4), "tori": {lap, lap.spun(1, 2, 0.35)}, "tori on one axis": {lap, lap.shifted(Point{0, 0, 1})},
+	} {
+		truth := float64(mustMeasure(t, coarser(1024), parts...).Volume)
+		for range 6 {
+			a, b := r.Float64()*7, r.Float64()*7
+			var turned []solid
+			for _, p := range parts {
+				turned = append(turned, p.spun(0, 1, a).spun(1, 2, b))
+			}
+			got := mustMeasure(t, coarser(128), turned...)
+			closeTo(t, name, float64(got.Volume), truth, float64(got.Bound)+1e-5*truth)
+		}
+	}
+}
