@@ -14,6 +14,7 @@ import (
 	"castweek/sheets/bag"
 	"castweek/sheets/pour"
 	"castweek/sheets/pull"
+	"castweek/sheets/treemap"
 	"castweek/sheets/week"
 	"castweek/sheets/workbook"
 	"castweek/tree"
@@ -39,6 +40,7 @@ func anyStones(c *tree.Cast) bool {
 var printers = []printer{
 	{"week", "week.pdf", always, func(c *tree.Cast) ([]byte, problem.List, error) { return week.Print(c, week.Options{}) }},
 	{"workbook", workbookFile, always, workbook.Write},
+	{"trees", "trees.pdf", anyTree, func(c *tree.Cast) ([]byte, problem.List, error) { return treemap.Print(c, treemap.Options{}) }},
 	{"pour", "pour.pdf", anyTree, func(c *tree.Cast) ([]byte, problem.List, error) { return pour.Print(c, pour.Options{}) }},
 	{"labels", "flask-labels.pdf", anyTree, func(c *tree.Cast) ([]byte, problem.List, error) { return pour.Labels(c, pour.Options{}) }},
 	{"stones", "stones.pdf", anyStones, func(c *tree.Cast) ([]byte, problem.List, error) { return pull.Print(c, pull.Options{}) }},

@@ -96,7 +96,7 @@ func (d *Doc) draw(o *op, dx, dy float64) {
 	case opCircle:
 		d.pdf.Circle(x, y, o.c, d.mode(o))
 	case opPath:
-		d.weight(o.size)
+		mode := d.mode(o)
 		d.pdf.MoveTo(o.path[0][0]+dx, o.path[0][1]+dy)
 		for _, p := range o.path[1:] {
 			d.pdf.LineTo(p[0]+dx, p[1]+dy)
@@ -104,7 +104,7 @@ func (d *Doc) draw(o *op, dx, dy float64) {
 		if o.closed {
 			d.pdf.ClosePath()
 		}
-		d.pdf.DrawPath("D")
+		d.pdf.DrawPath(mode)
 	}
 }
 

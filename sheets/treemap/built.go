@@ -1,0 +1,61 @@
+package treemap
+
+import (
+	"castweek/metal/measure"
+	"castweek/sheets/page"
+	"castweek/sheets/words"
+	"castweek/tree"
+)
+
+// built is the tree on the scale, before it is invested: after that a casting
+// too many or too few is lost.
+func (p *printer) built(f *page.Flow, t *tree.Tree) {
+	const boxes = 3
+	lines := len(t.Before) + 2
+	height := max(boxes*(hand.CellH+2), float64(lines)*(plain.Leading()+1.5))
+	f.Gap(4)
+	f.Need(bold.Leading() + 3 + height + 3*bold.Leading())
+	f.Rule()
+	f.Para(bold, p.say("treemap.built"))
+	f.Gap(1)
+	top, l, frame := f.Y, f.Leaf(), f.Frame
+	middle := frame.Left + frame.Width()/2
+	form := p.cells(t.Built())
+	y := top
+	for i, key := range []string{"treemap.withbase", "treemap.base", "treemap.tree"} {
+		at := y + hand.CellH - 2
+		l.Text(middle+5, at, plain, []string{"", "−", "="}[i])
+		l.Text(middle+11, at, plain, p.say(key))
+		l.Digits(middle+45, y, hand, form, plain, p.say("unit.g"))
+		y += hand.CellH + 2
+	}
+	var rows [][]page.Cell
+	for _, m := range t.Before {
+		rows = append(rows, []page.Cell{page.Text(m.Material), page.Text(p.exact(m.Weight))})
+	}
+	rows = append(rows, []page.Cell{{Text: p.say("treemap.together"), Style: &bold}, {Text: p.exact(t.Built()), Style: &bold}})
+	f.Frame.Right = middle - 5
+	f.Lay(page.Table{Style: plain, Columns: []page.Column{{Head: p.say("treemap.material")}, {Head: p.say("treemap.planned.g"), Width: 32, Align: page.AlignPoint}}}, rows)
+	f.Frame = frame
+	f.Y = max(f.Y, top+height)
+	f.Gap(1.5)
+	if t.Built() == 0 {
+		f.Para(bold, p.say("treemap.norecount"))
+		return
+	}
+	least, greatest := t.BuiltWithin(p.cast.House)
+	f.Para(bold, p.with("treemap.recount", "low", p.scale(least), "high", p.scale(greatest)))
+}
+
+// cells is the form of boxes for a weight near m on the house's scale.
+func (p *printer) cells(m measure.Milligram) string {
+	form := "000"
+	if m >= 1000_000 {
+		form = "0000"
+	}
+	const decimals = "000"
+	if n := words.Decimals(p.cast.House.ScaleStep); n > 0 {
+		form += p.fig.Mark() + decimals[:n]
+	}
+	return form
+}

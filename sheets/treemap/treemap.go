@@ -1,0 +1,141 @@
+// Package treemap prints, for each tree, the map that it is built from with the
+// wax pen and later cut by: the tree from the side and each of its levels from
+// the top, every casting with its id; the castings by level and hour with
+// boxes to tick; and the built tree on the scale. It is read at 500 mm.
+//
+// Use first: [Print]. Nothing is computed here but where ink goes: places,
+// angles and weights are the plan's.
+package treemap
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"castweek/metal/measure"
+	"castweek/metal/problem"
+	"castweek/sheets/page"
+	"castweek/sheets/words"
+	"castweek/tree"
+)
+
+// Options choose the language. Without Words it is English.
+type Options struct {
+	Words *words.Words
+}
+
+// Print prints the maps of a cast's trees as one PDF, in the order of their
+// letters. Problems are remarks about what the paper cannot show. A cast
+// without trees is an error.
+func Print(c *tree.Cast, o Options) ([]byte, problem.List, error) {
+	if len(c.Trees) == 0 {
+		return nil, nil, errors.New("no trees to map")
+	}
+	w := o.Words
+	if w == nil {
+		w = words.English()
+	}
+	p := &printer{cast: c, words: w, fig: words.FiguresOf(w, c.House.Decimal), paper: page.Full(c.House.Series)}
+	p.doc = page.New(page.Options{Title: w.Say("treemap.title") + " " + c.Name, Subject: c.House.Name, AsOf: c.AsOf})
+	for i := range c.Trees {
+		p.doc.About(c.Trees[i].Name, "")
+		p.tree(&c.Trees[i])
+	}
+	out, err := p.doc.Bytes()
+	if err != nil {
+		return nil, p.doc.Problems(), fmt.Errorf("tree maps: %w", err)
+	}
+	return out, p.doc.Problems(), nil
+}
+
+// A printer holds what the maps of a cast share.
+type printer struct {
+	cast  *tree.Cast
+	words *words.Words
+	fig   words.Figures
+	doc   *page.Doc
+	paper page.Paper
+}
+
+// Type at the bench.
+var (
+	stamp   = page.Style{Face: page.Regular, Size: page.Bench.Stamp}
+	plain   = page.Style{Face: page.Regular, Size: page.Bench.Words}
+	bold    = page.Style{Face: page.Bold, Size: page.Bench.Words}
+	code    = page.Style{Face: page.MonoBold, Size: page.Bench.Words}
+	value   = page.Style{Face: page.Bold, Size: page.Bench.Value}
+	nameTag = page.Style{Face: page.MonoBold, Size: page.Bench.Value}
+	big     = page.Style{Face: page.Bold, Size: page.Bench.Identity}
+)
+
+// hand is a wax worker's or a cutter's: dirty, without gloves.
+var hand = page.Dirty
+
+func (p *printer) say(key string) string { return p.words.Say(key) }
+
+func (p *printer) with(key string, pairs ...string) string { return p.words.With(key, pairs...) }
+
+// exact writes a planned weight to the milligram, so that a column adds up to
+// its foot.
+func (p *printer) exact(m measure.Milligram) string { return p.fig.Fixed(float64(m)/1000, 3) }
+
+// scale writes a weight as the house's scale shows it.
+func (p *printer) scale(m measure.Milligram) string { return p.fig.Grams(m, p.cast.House.ScaleStep) }
+
+// set writes a figure that was set or measured, to a tenth.
+func (p *printer) set(v measure.MM) string { return p.fig.Set(float64(v), 1) }
+
+// tree lays one tree's pages in the order of the work: see, mount, weigh.
+func (p *printer) tree(t *tree.Tree) {
+	f := p.doc.Flow(p.paper, p.paper.Inside(14))
+	f.Head = func(l *page.Leaf, n int) float64 {
+		y := f.Frame.Top + value.Base()
+		x := l.Text(f.Frame.Left, y, plain, p.say("treemap.title"))
+		if p.cast.Proposal {
+			l.Text(x+6, y, bold, p.say("sheet.proposal"))
+		}
+		l.TextRight(f.Frame.Right, y, nameTag, t.Name)
+		return f.Frame.Top + value.Leading() + 1
+	}
+	f.Foot = func(l *page.Leaf, n, of int) {
+		y := l.Paper.H - page.LineEdge
+		l.Text(f.Frame.Left, y, stamp, p.with("sheet.page", "n", p.fig.Count(n), "of", p.fig.Count(of)))
+		l.ControlBar(l.Paper.W/2-56, y, stamp, p.say("sheet.bar"))
+		l.TextRight(f.Frame.Right, y, code, t.Name)
+	}
+	p.identity(f, t)
+	p.drawings(f, t)
+	p.list(f, t)
+	p.built(f, t)
+	p.doc.Put(f.End()...)
+}
+
+// identity says which tree this is, of which metal, and how much hangs on it.
+func (p *printer) identity(f *page.Flow, t *tree.Tree) {
+	wide := big.Width(t.Alloy) > f.Frame.Width()-55
+	f.Block(big.Leading(), func(l *page.Leaf, x, y, w float64) {
+		x = l.Text(x, y+big.Base(), big, p.with("treemap.flask", "letter", t.Letter()))
+		if !wide {
+			l.Text(x+10, y+big.Base(), big, t.Alloy)
+		}
+	})
+	if wide {
+		f.Para(big, t.Alloy)
+	}
+	if t.Owner != "" && t.Owner != "house" {
+		f.Para(value, p.with("treemap.owner", "owner", t.Owner))
+	}
+	f.Para(value, p.count(len(t.Castings)))
+	f.Para(plain, p.with("treemap.planned", "at", p.fig.Moment(p.cast.AsOf), "pour", p.fig.Moment(p.cast.Pour)))
+	if !t.Pourable() {
+		f.Para(bold, p.with("treemap.refused", "why", p.fig.Text(strings.Join(t.Refused, "; "))))
+	}
+}
+
+// count writes "1 casting" or "28 castings".
+func (p *printer) count(n int) string {
+	if n == 1 {
+		return p.say("treemap.one")
+	}
+	return p.with("treemap.many", "n", p.fig.Count(n))
+}
