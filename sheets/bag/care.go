@@ -6,6 +6,7 @@ import (
 
 	"castweek/jobs/stone"
 	"castweek/sheets/page"
+	"castweek/sheets/words"
 	"castweek/tree"
 )
 
@@ -61,7 +62,7 @@ func (s *sheet) careOf(st *tree.BagStone, marks []string) {
 					l.Shape(shape, x, y+0.5, shapeSide)
 				}
 				at := x + textAt(shape)
-				l.Text(at, y+plain.Base(), strong, c.Word)
+				l.Text(at, y+plain.Base(), strong, careWord(s.words, c))
 				l.Text(at, y+plain.Base()+plain.Leading()-0.3, plain, s.say(key))
 				x += s.careWidth(c) + between
 			}
@@ -91,8 +92,11 @@ func textAt(shape page.Shape) float64 {
 
 func (s *sheet) careWidth(c stone.Cell) float64 {
 	shape, key := shown(c.Level)
-	return textAt(shape) + max(strong.Width(c.Word), plain.Width(s.say(key)))
+	return textAt(shape) + max(strong.Width(careWord(s.words, c)), plain.Width(s.say(key)))
 }
+
+// careWord is the catalogue's word for what a cell of care is about.
+func careWord(w *words.Words, c stone.Cell) string { return w.Say("care." + c.Word) }
 
 // shown gives the shape and the words of a level of care. What is allowed has
 // no shape: a sign for everything is a sign for nothing.

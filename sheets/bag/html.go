@@ -152,7 +152,7 @@ func (s *sheet) webStone(st *tree.BagStone, n int) webStone {
 		out.Estimate = s.fig.Carat(st.Estimate.Low, st.Estimate.High)
 	}
 	for _, c := range st.Stands {
-		out.Cares = append(out.Cares, webCare{c.Word, levelWord(s.words, c.Level)})
+		out.Cares = append(out.Cares, webCare{careWord(s.words, c), levelWord(s.words, c.Level)})
 	}
 	for i, k := range st.Steps {
 		step := webStep{ID: fmt.Sprintf("step-%d-%d", n+1, i+1), Text: s.fig.Text(k.Text), Tool: s.fig.Text(k.Tool)}

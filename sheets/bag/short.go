@@ -95,7 +95,7 @@ func (s *sheet) shortStone(st *tree.BagStone) {
 	var stands []string
 	for _, cell := range st.Stands {
 		_, key := shown(cell.Level)
-		stands = append(stands, cell.Word+" "+s.say(key))
+		stands = append(stands, careWord(s.words, cell)+" "+s.say(key))
 	}
 	if len(stands) > 0 {
 		s.f.Para(plain, s.say("stone.care")+": "+strings.Join(stands, ", "))

@@ -74,7 +74,8 @@ func (s *sheet) weights() {
 		rows = append(rows, []page.Cell{page.Text(k.stage), page.Text(text), s.digitCell(form, s.say("unit.g"))})
 	}
 	s.changed("weights", func() {
-		s.title("weights.title", 2*hand.Pitch)
+		// Whole where it can be: a sum is compared with what stands above it.
+		s.title("weights.title", min(float64(len(rows)+1)*hand.Pitch, 0.7*s.f.Frame.Height()))
 		s.f.Lay(page.Table{Style: plain, Pitch: hand.Pitch, Columns: []page.Column{
 			{Head: s.say("weights.stage")}, {Head: s.say("weights.expected"), Width: 30, Align: page.AlignPoint},
 			{Head: s.say("weights.real"), Width: hand.DigitsWidth(form, plain, s.say("unit.g")) + 2}}}, rows)
