@@ -36,7 +36,7 @@ func TestBoundsByHand(t *testing.T) {
 func TestBoundsNeverPass(t *testing.T) {
 	rng := rand.New(rand.NewPCG(11, 12))
 	reached := map[string]int{}
-	for n := range 1500 {
+	for n := range 1500 / slowdown {
 		q := randomQuestion(rng)
 		q.CanHang, q.Tied = nil, nil
 		s, fs := newSpace(&q)
@@ -82,7 +82,7 @@ func TestBoundsNeverPass(t *testing.T) {
 	}
 	t.Log(reached)
 	for _, name := range []string{"sums", "clique", "dual", "columns", "shaken prices"} {
-		if reached[name] == 0 {
+		if reached[name] == 0 && slowdown == 1 {
 			t.Errorf("%s is never the optimum", name)
 		}
 	}

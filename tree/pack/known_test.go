@@ -156,7 +156,7 @@ func (y tally) String() string {
 // published instances exist: mixed flasks, metal tied up, wishes, and sets that
 // cannot be mounted. The cut bins show what is possible.
 func TestKnownFlasksAndWishes(t *testing.T) {
-	cases := 10
+	cases := max(10/slowdown, 3)
 	if *dataLong {
 		cases = 200
 	}

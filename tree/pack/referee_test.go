@@ -266,10 +266,7 @@ func hide(rng *rand.Rand, q *Question, doubt bool) {
 
 // TestReferee holds thousands of small questions against the referee.
 func TestReferee(t *testing.T) {
-	cases := 6000
-	if testing.Short() {
-		cases = 600
-	}
+	cases := 6000 / slowdown
 	rng := rand.New(rand.NewPCG(1, 2))
 	count := map[string]int{}
 	for n := range cases {
@@ -294,7 +291,7 @@ func TestReferee(t *testing.T) {
 	}
 	for _, name := range []string{"proved", "left too big", "left bins ran out", "left cannot hang", "left not hung", "gap", "refusals", "gave up",
 		"kinds mixed", "step every way", "step whole jobs, least loaded", "splits best", "metal best", "even best"} {
-		if count[name] == 0 {
+		if count[name] == 0 && slowdown == 1 {
 			t.Errorf("no case reached %q", name)
 		}
 	}

@@ -33,7 +33,13 @@ type SetupAnswer struct {
 // bins that could still pay.
 func SolveSetups(q Setups) (SetupAnswer, error) {
 	var best SetupAnswer
+	if q.Capacity <= 0 || q.Capacity > largest || q.Bin < 0 {
+		return best, fmt.Errorf("a bin of %d at a cost of %d", q.Capacity, q.Bin)
+	}
 	for c, class := range q.Classes {
+		if class.Cost < 0 {
+			return best, fmt.Errorf("class %d costs %d", c, class.Cost)
+		}
 		for _, w := range class.Items {
 			if w < 0 || class.Weight < 0 || w+class.Weight > q.Capacity {
 				return best, fmt.Errorf("an item of %d in class %d does not fit %d", w, c, q.Capacity)
@@ -76,14 +82,14 @@ func (q *Setups) least() (bins int, setups int64) {
 			own += w
 		}
 		times := int64(1)
-		if room := q.Capacity - class.Weight; own > 0 {
+		if room := q.Capacity - class.Weight; own > 0 { // some item fits beside it
 			times = max(1, (own+room-1)/room)
 		}
 		sum += own + times*class.Weight
 		setups += times * class.Cost
 		bins = max(bins, int(times))
 	}
-	return max(bins, int((sum+q.Capacity-1)/max(q.Capacity, 1))), setups
+	return max(bins, int((sum+q.Capacity-1)/q.Capacity)), setups
 }
 
 // setupStarts is how many ways there are to begin a packing.

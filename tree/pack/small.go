@@ -21,7 +21,8 @@ const (
 // small searches; refuted is true only if no packing was cut off by a refusal
 // that is not proved.
 func (s *space) small(units []unit, kinds []int) (f *filling, refuted bool) {
-	m := &smallSearch{filling: &filling{s: s, units: units}, order: order(units), nodes: smallNodes}
+	most := int(max(0, min(smallNodes, (s.limit-s.work)/50)))
+	m := &smallSearch{filling: &filling{s: s, units: units}, order: order(units), nodes: most}
 	for _, k := range kinds {
 		m.open(k)
 	}
@@ -42,7 +43,7 @@ func (s *space) small(units []unit, kinds []int) (f *filling, refuted bool) {
 	}
 	m.in = make([]int, len(units))
 	found := m.walk(0)
-	s.spend(int64(smallNodes-m.nodes) * 50)
+	s.spend(int64(most-m.nodes) * 50)
 	if found {
 		return m.filling, false
 	}

@@ -388,10 +388,16 @@ func (s *space) finish(f *filling, v *view) (out *filling, again bool) {
 		return s.improve(f, v.pieces, polishWork*s.zeal()), false
 	}
 	known := s.hang.unitsKnown()
-	if f, _ = s.hangs(f); f == nil {
-		return nil, s.hang.unitsKnown() > known
+	even := s.piecewise(f, v.pieces)
+	if f, _ = s.hangs(f); f != nil {
+		return s.polish(f, v), false
 	}
-	return s.polish(f, v), false
+	if s.hang.unitsKnown() > known {
+		return nil, true
+	}
+	// Even bins hang more easily.
+	f, _ = s.hangs(s.improve(even, v.pieces, polishWork*s.zeal()/10))
+	return f, f == nil && s.hang.unitsKnown() > known
 }
 
 // polish lowers the later goals of a packing that hangs, as far as it goes on
