@@ -12,7 +12,12 @@ type improver struct {
 	jobs  [][]int       // by unit: the jobs in it, one entry for each item
 	holds []map[int]int // by tray: items by job
 	until int64
+	// evenOnly: no split and no metal is left to lower.
+	evenOnly bool
 }
+
+// evenShare: evenness alone is worth this part of what metal and splits are.
+const evenShare = 25
 
 // goals of a packing, or of a part of it.
 type goals struct {
@@ -47,6 +52,9 @@ func (s *space) improve(f *filling, pieces []unit, work int64) *filling {
 		for _, u := range im.trays[t].units {
 			im.count(t, u, 1)
 		}
+	}
+	if _, split := im.worst(); !split && s.q.Tied == nil {
+		im.until = min(im.until, s.work+work/evenShare)
 	}
 	for s.work < im.until && im.step() {
 		continue
@@ -93,6 +101,7 @@ func (im *improver) count(t, u, sign int) {
 // step makes one exchange that lowers the goals; false if it finds none.
 func (im *improver) step() bool {
 	fullest, split := im.worst()
+	im.evenOnly = !split && im.s.q.Tied == nil
 	clumps := make([][][]int, len(im.trays))
 	for t := range im.trays {
 		clumps[t] = im.clumps(t)
@@ -195,7 +204,11 @@ func (im *improver) goals(a, b int) goals {
 // and leaves neither tray empty.
 func (im *improver) trade(a, b int, out, in []int, before goals) bool {
 	im.s.spend(int64(10 * (len(out) + len(in))))
-	if len(in) == 0 && len(out) == len(im.trays[a].units) || !im.roomy(a, b, out, in) {
+	if len(in) == 0 && len(out) == len(im.trays[a].units) {
+		return false
+	}
+	full, ok := im.roomy(a, b, out, in)
+	if !ok || im.evenOnly && full >= before.full-1e-9 {
 		return false
 	}
 	im.exchange(a, b, out, in)
@@ -206,17 +219,18 @@ func (im *improver) trade(a, b int, out, in []int, before goals) bool {
 	return false
 }
 
-// roomy tells whether the limits of both trays allow an exchange.
-func (im *improver) roomy(a, b int, out, in []int) bool {
+// roomy tells whether the limits of both trays allow an exchange, and how full
+// the fuller one then is.
+func (im *improver) roomy(a, b int, out, in []int) (full float64, ok bool) {
 	ka, kb := im.trays[a].kind, im.trays[b].kind
 	for _, u := range out {
 		if im.units[u].size[kb] == nil {
-			return false
+			return 0, false
 		}
 	}
 	for _, u := range in {
 		if im.units[u].size[ka] == nil {
-			return false
+			return 0, false
 		}
 	}
 	for d := range im.s.dims {
@@ -230,10 +244,11 @@ func (im *improver) roomy(a, b int, out, in []int) bool {
 			lb -= im.units[u].size[kb][d]
 		}
 		if la > im.s.q.Bins[ka].Capacity[d] || lb > im.s.q.Bins[kb].Capacity[d] {
-			return false
+			return 0, false
 		}
+		full = max(full, share(la, im.s.q.Bins[ka].Capacity[d]), share(lb, im.s.q.Bins[kb].Capacity[d]))
 	}
-	return true
+	return full, true
 }
 
 func (im *improver) exchange(a, b int, out, in []int) {

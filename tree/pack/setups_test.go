@@ -16,7 +16,7 @@ func readSetups(text []byte) (Setups, error) {
 	if err != nil {
 		return Setups{}, err
 	}
-	if len(nums) < 4 || nums[1] < 0 || nums[1] > 1000 || int64(len(nums)) != 4+3*nums[1]+nums[0] {
+	if len(nums) < 4 || nums[0] < 0 || nums[1] < 0 || nums[1] > 1000 || int64(len(nums)) != 4+3*nums[1]+nums[0] {
 		return Setups{}, fmt.Errorf("%d numbers do not hold the classes and items", len(nums))
 	}
 	q := Setups{Capacity: nums[2], Bin: nums[3]}
