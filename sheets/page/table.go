@@ -23,6 +23,7 @@ type Cell struct {
 	Text  string
 	Style *Style // nil: the table's
 	Draw  func(l *Leaf, x, y, w, h float64)
+	Keep  float64 // height that has to be free below the row on the same leaf
 }
 
 // Text is a cell of words or a number.
@@ -161,7 +162,11 @@ func (t *Table) height(row []Cell) (float64, [][]string) {
 func (t *Table) row(row []Cell) {
 	f := t.flow
 	h, lines := t.height(row)
-	if f.Left() < h && !f.Fresh() && t.rows > 0 {
+	keep := 0.0
+	for _, c := range row {
+		keep = max(keep, c.Keep)
+	}
+	if f.Left() < h+keep && !f.Fresh() && t.rows > 0 {
 		f.Break()
 		t.head()
 	}

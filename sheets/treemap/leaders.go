@@ -14,6 +14,7 @@ type pin struct {
 	id   string
 	x, y float64 // the spot
 	at   float64 // y of the middle of the id
+	open bool    // the casting is hidden: an open dot
 }
 
 // idPitch is the distance of ids below each other.
@@ -91,11 +92,19 @@ func label(l *page.Leaf, pins []pin, m margin) {
 	for _, p := range left {
 		l.TextRight(m.left-1, p.at+base, code, p.id)
 		l.Line(m.left, p.at, p.x, p.y, page.Hair)
-		l.Disc(p.x, p.y, spot)
+		p.dot(l)
 	}
 	for _, p := range right {
 		l.Text(m.right+1, p.at+base, code, p.id)
 		l.Line(m.right, p.at, p.x, p.y, page.Hair)
+		p.dot(l)
+	}
+}
+
+func (p pin) dot(l *page.Leaf) {
+	if p.open {
+		l.Patch(circle(p.x, p.y, spot+0.2), page.Edge)
+	} else {
 		l.Disc(p.x, p.y, spot)
 	}
 }

@@ -13,11 +13,13 @@ import (
 // round the trunk, with boxes to tick when it is mounted and when it is cut.
 func (p *printer) list(f *page.Flow, t *tree.Tree) {
 	f.Gap(4)
-	f.Need(bold.Leading() + 4*plain.Leading() + 2*hand.Pitch)
+	f.Need(listStart)
 	f.Rule()
 	f.Para(bold, p.say("treemap.list"))
 	f.Para(plain, p.say("treemap.how"))
 	f.Gap(1)
+	id := max(idWidth(t)+5, 24)
+	what := f.Frame.Width() - 2*tickWidth - id - hourWidth - tiltWidth - metalWidth - badWidth
 	var rows [][]page.Cell
 	var sum measure.Milligram
 	last := -1
@@ -26,20 +28,39 @@ func (p *printer) list(f *page.Flow, t *tree.Tree) {
 			last = h.Level
 			rows = append(rows, p.levelRow(t, last))
 		}
-		rows = append(rows, p.row(h))
+		rows = append(rows, p.row(h, what))
 		sum += h.Metal
 	}
-	rows = append(rows, p.sumRow("treemap.all", 0, len(t.Castings), sum))
-	f.Lay(page.Table{Style: plain, Heads: bold, Pitch: hand.Pitch, Columns: []page.Column{
-		{Head: p.say("treemap.head.mounted"), Width: 12, Align: page.AlignCentre},
-		{Head: p.say("treemap.head.casting"), Width: max(idWidth(t)+3, 24)},
-		{Head: p.say("treemap.head.hour"), Width: 17, Align: page.AlignPoint},
-		{Head: p.say("treemap.head.tilt"), Width: 14, Align: page.AlignPoint},
-		{Head: p.say("treemap.head.what")},
-		{Head: p.say("treemap.head.metal"), Width: 21, Align: page.AlignPoint},
-		{Head: p.say("treemap.head.cut"), Width: 12, Align: page.AlignCentre},
-		{Head: p.say("treemap.head.bad"), Width: 28}}}, rows)
+	rows = append(rows, p.sumRow(len(t.Castings), sum))
+	f.Lay(page.Table{Style: plain, Heads: bold, Pitch: 2*plain.Leading() + 1, Columns: []page.Column{
+		{Head: p.say("treemap.head.mounted"), Width: tickWidth, Align: page.AlignCentre},
+		{Head: p.say("treemap.head.casting"), Width: id},
+		{Head: p.say("treemap.head.hour"), Width: hourWidth},
+		{Head: p.say("treemap.head.tilt"), Width: tiltWidth},
+		{Head: p.say("treemap.head.what"), Width: what},
+		{Head: p.say("treemap.head.metal"), Width: metalWidth},
+		{Head: p.say("treemap.head.cut"), Width: tickWidth, Align: page.AlignCentre},
+		{Head: p.say("treemap.head.bad"), Width: badWidth}}}, rows)
 }
+
+// Heights that stay together: of a row with three lines of words, and of the
+// list's heading, its explanation, the heads, a level and its first casting.
+var (
+	oneRow    = 3*plain.Leading() + 1.5
+	listStart = 2 + 4*bold.Leading() + 3*plain.Leading() + 1.5 + 2*oneRow
+)
+
+// Widths of the columns; hours and weights are placed by their points, so far
+// from the left of their columns.
+const (
+	tickWidth  = 12.0
+	hourWidth  = 17.0
+	tiltWidth  = 16.0
+	metalWidth = 21.0
+	badWidth   = 26.0
+	hourPoint  = 5.5
+	metalAt    = 9.0
+)
 
 // inOrder sorts castings by level, hour and id; those without a place come
 // first.
@@ -59,7 +80,7 @@ func turn(hour float64) float64 {
 	return hour
 }
 
-func (p *printer) row(h tree.Hanging) []page.Cell {
+func (p *printer) row(h tree.Hanging, width float64) []page.Cell {
 	hour, tilt := p.say("none"), p.say("none")
 	if h.Level > 0 {
 		hour, tilt = p.fig.Set(h.Hour, 2), p.fig.Set(h.Tilt, 1)+"°"
@@ -68,11 +89,26 @@ func (p *printer) row(h tree.Hanging) []page.Cell {
 	if h.Part != "" && h.Part != h.Design {
 		what = p.with("treemap.part", "design", h.Design, "part", h.Part)
 	}
-	if h.Feeders != "" {
-		what += "\n" + p.with("treemap.feeder", "feeders", p.fig.Text(h.Feeders))
+	if len(plain.Wrap(what, width)) == 1 {
+		what += "\n" // stands on the first line, beside the id
 	}
-	return []page.Cell{page.Tick(hand.Tick), {Text: h.Casting, Style: &code}, {Text: hour, Style: &bold}, page.Text(tilt),
-		page.Text(what), page.Text(p.exact(h.Metal)), page.Tick(hand.Tick), page.Box()}
+	return []page.Cell{page.Tick(hand.Tick), {Draw: p.idAndFeeder(h)},
+		{Draw: func(l *page.Leaf, x, y, w, _ float64) { l.NumberAt(x+hourPoint, y+0.5+bold.Base(), bold, hour) }},
+		{Draw: func(l *page.Leaf, x, y, w, _ float64) { l.Text(x, y+0.5+plain.Base(), plain, tilt) }},
+		page.Text(what), p.metal(plain, h.Metal), page.Tick(hand.Tick), page.Box()}
+}
+
+// idAndFeeder writes the id, and the feeder below it as far as the end of the
+// tilts: words of the design get the width.
+func (p *printer) idAndFeeder(h tree.Hanging) func(l *page.Leaf, x, y, w, _ float64) {
+	return func(l *page.Leaf, x, y, w, _ float64) {
+		y += 0.5
+		l.Text(x, y+code.Base(), code, h.Casting)
+		for _, line := range plain.Wrap(p.fig.Text(h.Feeders), w+hourWidth+tiltWidth) {
+			y += plain.Leading()
+			l.Text(x, y+plain.Base(), plain, line)
+		}
+	}
 }
 
 // levelRow begins a level with its count.
@@ -87,16 +123,22 @@ func (p *printer) levelRow(t *tree.Tree, level int) []page.Cell {
 	if level == 0 {
 		k = "treemap.nolevel"
 	}
-	return []page.Cell{{Draw: p.across(p.with(k, "n", p.fig.Count(level), "count", p.count(n)))}}
+	return []page.Cell{{Draw: p.across(p.with(k, "n", p.fig.Count(level), "count", p.count(n))), Keep: oneRow}}
+}
+
+// metal is a weight beside the id, on the first line of its row.
+func (p *printer) metal(s page.Style, m measure.Milligram) page.Cell {
+	return page.Cell{Draw: func(l *page.Leaf, x, y, w, _ float64) { l.NumberAt(x+metalAt, y+0.5+s.Base(), s, p.exact(m)) }}
 }
 
 // across writes over the columns to the right of its own.
 func (p *printer) across(text string) func(l *page.Leaf, x, y, w, h float64) {
 	return func(l *page.Leaf, x, y, w, h float64) {
-		l.Text(x, y+h/2+page.CapMM(bold.Size)/2, bold, text)
+		l.Text(x, y+h-bold.Leading()-0.5+bold.Base(), bold, text)
 	}
 }
 
-func (p *printer) sumRow(key string, level, n int, sum measure.Milligram) []page.Cell {
-	return []page.Cell{{Draw: p.across(p.with(key, "count", p.count(n)))}, {}, {}, {}, {}, {Text: p.exact(sum), Style: &bold}}
+func (p *printer) sumRow(n int, sum measure.Milligram) []page.Cell {
+	all := p.with("treemap.all", "count", p.count(n))
+	return []page.Cell{{Draw: func(l *page.Leaf, x, y, w, _ float64) { l.Text(x, y+0.5+bold.Base(), bold, all) }}, {}, {}, {}, {}, p.metal(bold, sum)}
 }

@@ -13,12 +13,10 @@ func (p *printer) plans(f *page.Flow, t *tree.Tree, scale float64) {
 	for i := range t.Drawing.Levels {
 		lv := &t.Drawing.Levels[i]
 		f.Gap(3)
-		f.Block(bold.Leading()+plain.Leading()+2*(r+ring), func(l *page.Leaf, x, y, width float64) {
+		f.Block(bold.Leading()+2*(r+ring), func(l *page.Leaf, x, y, width float64) {
 			x2 := l.Text(x, y+bold.Base(), bold, p.with("treemap.level", "n", p.fig.Count(lv.Number), "count", p.count(len(lv.Shapes))))
-			l.Text(x2+5, y+bold.Base(), plain, p.with("treemap.level.at", "mm", p.set(lv.Height)))
+			l.Text(x2+5, y+bold.Base(), plain, p.with("treemap.top", "mm", p.set(lv.Height)))
 			y += bold.Leading()
-			l.Text(x, y+plain.Base(), plain, p.say("treemap.top"))
-			y += plain.Leading()
 			v := view{l: l, x: x + width/2, y: y + r + ring, scale: scale}
 			l.Circle(v.x, v.y, r, page.Heavy)
 			l.Dashed(circle(v.x, v.y, float64(t.Drawing.Half)*scale), true, page.Hair)
@@ -40,7 +38,7 @@ func (p *printer) clock(v view, r float64) {
 	for hour := 1; hour <= 12; hour++ {
 		sin, cos := math.Sincos(float64(hour) * math.Pi / 6)
 		v.l.Line(v.x+(r-tick)*sin, v.y-(r-tick)*cos, v.x+(r+tick/2)*sin, v.y-(r+tick/2)*cos, page.Edge)
-		s, at := plain, r+4.6
+		s, at := plain, r+4.2
 		if hour%3 == 0 {
 			s = bold
 		}
@@ -51,5 +49,5 @@ func (p *printer) clock(v view, r float64) {
 	}
 	// The mark lies beside the number, pointing to the trunk.
 	v.l.Wedge([2]float64{v.x - mark/2, v.y - r - 0.4}, [2]float64{v.x + mark/2, v.y - r - 0.4}, [2]float64{v.x, v.y - r + mark})
-	v.l.Text(v.x+5, v.y-r-4.6+page.CapMM(plain.Size)/2, plain, p.say("treemap.mark"))
+	v.l.Text(v.x+5, v.y-r-4.2+page.CapMM(plain.Size)/2, plain, p.say("treemap.mark"))
 }

@@ -87,11 +87,13 @@ func (p *printer) side(f *page.Flow, t *tree.Tree, scale float64, w which) {
 				v.hidden(s)
 			}
 		}
-		p.levelTags(v, t)
+		p.levelTags(v, t, shown, w)
 		p.key(v, y+height, half, w)
 		var pins []pin
 		for _, s := range shown {
-			pins = append(pins, v.pin(s))
+			pin := v.pin(s)
+			pin.open = w == both && s.Behind
+			pins = append(pins, pin)
 		}
 		label(l, pins, margin{v.x - half - leader, v.x + half + leader, y, y + height})
 	})
@@ -132,12 +134,17 @@ func (p *printer) flask(v view, t *tree.Tree, top float64) {
 	v.l.Dashed(v.path([][2]float64{{-r, low}, {r, low}, {r, high}, {-r, high}}), true, page.Hair)
 }
 
-// levelTags write the number of each level on the trunk.
-func (p *printer) levelTags(v view, t *tree.Tree) {
+// levelTags write the number of each level on the trunk where its feeders
+// begin, unless a casting hangs before it.
+func (p *printer) levelTags(v view, t *tree.Tree, shown []tree.Shape, w which) {
 	const r = 2.6
 	for _, lv := range t.Drawing.Levels {
 		at := v.at(0, float64(lv.Height))
-		v.l.Patch(circle(at[0], at[1], r), page.Hair)
+		rim := circle(at[0], at[1], r)
+		if slices.ContainsFunc(shown, func(s tree.Shape) bool { return (w != both || !s.Behind) && v.covers(s, rim) }) {
+			continue
+		}
+		v.l.Patch(rim, page.Hair)
 		v.l.TextCentre(at[0], at[1]+page.CapMM(bold.Size)/2, bold, p.fig.Count(lv.Number))
 	}
 }

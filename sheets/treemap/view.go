@@ -2,6 +2,7 @@ package treemap
 
 import (
 	"math"
+	"slices"
 
 	"castweek/sheets/page"
 	"castweek/tree"
@@ -44,6 +45,23 @@ func (v view) hidden(s tree.Shape) {
 	}
 }
 
+// covers tells whether any of some points on paper lies on a casting.
+func (v view) covers(s tree.Shape, points [][2]float64) bool {
+	return len(s.Lines) > 0 && slices.ContainsFunc(points, func(p [2]float64) bool { return inside(v.path(s.Lines[0]), p) })
+}
+
+// inside counts the sides of an outline that a ray to the right crosses.
+func inside(outline [][2]float64, p [2]float64) bool {
+	in := false
+	for i := range outline {
+		a, b := outline[i], outline[(i+1)%len(outline)]
+		if (a[1] > p[1]) != (b[1] > p[1]) && p[0] < a[0]+(b[0]-a[0])*(p[1]-a[1])/(b[1]-a[1]) {
+			in = !in
+		}
+	}
+	return in
+}
+
 func (v view) pin(s tree.Shape) pin {
 	at := v.at(float64(s.X), float64(s.Y))
 	return pin{id: s.Casting, x: at[0], y: at[1]}
@@ -55,7 +73,7 @@ var scales = []float64{1, 0.75, 0.5, 0.25}
 // Widths beside a drawing, in millimetres.
 const (
 	leader = 8.0 // between a flask and the ids beside it
-	ring   = 8.0 // round a plan, for the numbers of the hours
+	ring   = 7.0 // round a plan, for the numbers of the hours
 	key    = 8.0 // below a side view, for the mark and the hours
 )
 
