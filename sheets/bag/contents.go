@@ -44,6 +44,7 @@ func (s *sheet) missing() {
 		return
 	}
 	s.f.Gap(1)
+	s.f.Need(2 * plain.Leading())
 	s.f.Para(strong, s.say("bag.missing"))
 	for _, m := range s.b.Missing {
 		s.f.Para(plain, "- "+m)

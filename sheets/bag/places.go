@@ -57,7 +57,6 @@ func seatOf(st *tree.BagStone) seat {
 // places lays the drawing of where the stones sit: outlines in one scale, in
 // three columns and up to three rows, each with its mark, count and place.
 func (s *sheet) places() {
-	const largest = 6.0
 	var seats []seat
 	for i := range s.b.Stones {
 		if float64(s.b.Stones[i].Length) > 0 {
@@ -69,16 +68,14 @@ func (s *sheet) places() {
 	}
 	s.title("bag.places", 30)
 	column := s.f.Frame.Width() / 3
-	scale := largest
+	alone := len(seats) <= mostPlaced
 	for _, k := range seats {
-		w, h := extent(k.shape)
-		for scale > 1 && (w*scale > column-6 || h*scale > 16) {
-			scale /= 2
-		}
-		for scale > 0.05 && (w*scale > column-6 || h*scale > 24) {
-			scale /= 2
-		}
+		alone = alone && k.column == 1
 	}
+	if alone { // nothing to the left or right: the row may take the whole width
+		column = s.f.Frame.Width()
+	}
+	scale := drawingScale(seats, column)
 	if len(seats) > mostPlaced {
 		s.listed(seats, column, scale)
 		s.f.Para(plain, s.with("bag.placeslist", "scale", s.fig.Set(scale, 2)))
@@ -105,6 +102,39 @@ func (s *sheet) places() {
 		}
 	}
 	s.f.Para(plain, s.with("bag.placesnote", "scale", s.fig.Set(scale, 2)))
+}
+
+// gapBetween parts the outlines of a row.
+const gapBetween = 0.6
+
+// scales are those a drawing may have, the clearest first.
+var scales = []float64{6, 4, 3, 2, 1.5, 1, 0.5, 0.25, 0.1}
+
+// drawingScale is the largest scale at which every outline fits its column and
+// every row is whole; a row too long for 1.5 times its size is cut short
+// instead, since its count stands beside it.
+func drawingScale(seats []seat, column float64) float64 {
+	fits := func(scale float64, whole bool) bool {
+		for _, k := range seats {
+			w, h := extent(k.shape)
+			n := 1
+			if whole {
+				n = k.stone.Count
+			}
+			if float64(n)*(w*scale+gapBetween) > column-6 || h*scale > 18 {
+				return false
+			}
+		}
+		return true
+	}
+	for _, whole := range []bool{true, false} {
+		for _, scale := range scales {
+			if (scale >= 1.5 || !whole) && fits(scale, whole) {
+				return scale
+			}
+		}
+	}
+	return scales[len(scales)-1]
 }
 
 // mostPlaced is from how many lines of stones on a drawing by places would be
@@ -141,7 +171,11 @@ func (s *sheet) seatRow(line [3]*seat, column, scale float64, placed bool) {
 	s.f.Block(height, func(l *page.Leaf, x, y, w float64) {
 		for c, k := range line {
 			if k != nil {
-				s.seat(l, *k, x+float64(c)*column, y, column, scale, labels[c])
+				if column < s.f.Frame.Width() {
+					s.seat(l, *k, x+float64(c)*column, y, column, scale, labels[c])
+				} else {
+					s.seat(l, *k, x, y, column, scale, labels[c])
+				}
 			}
 		}
 	})
@@ -152,8 +186,8 @@ func (s *sheet) seatRow(line [3]*seat, column, scale float64, placed bool) {
 func (s *sheet) seat(l *page.Leaf, k seat, x, y, width, scale float64, label []string) {
 	w, h := extent(k.shape)
 	w, h = w*scale, h*scale
-	const gap = 0.6
-	n := min(k.stone.Count, max(1, int((width-4)/(w+gap))))
+	const gap = gapBetween
+	n := min(k.stone.Count, max(1, int((width-6)/(w+gap))))
 	at := x + width/2 - (float64(n)*(w+gap)-gap)/2 + w/2
 	for range n {
 		l.Path(moved(k.shape, at, y+h/2, scale), true, page.Edge)
@@ -161,6 +195,9 @@ func (s *sheet) seat(l *page.Leaf, k seat, x, y, width, scale float64, label []s
 			l.Path(moved(k.shape, at, y+h/2, scale*0.55), true, page.Hair)
 		}
 		at += w + gap
+	}
+	if n < k.stone.Count {
+		l.Text(at-w/2, y+h/2+1, strong, "…")
 	}
 	text := 0.0
 	for _, line := range label {
