@@ -19,7 +19,9 @@ func (s *space) answer(r result) Answer {
 	slices.SortFunc(a.Left, func(x, y Left) int { return x.Item - y.Item })
 	a.Proved = a.Bound == len(a.Groups)
 	a.score(s.q, s.jobs)
-	a.SplitsBound = min(s.splitsBound(), a.Splits)
+	if a.Splits > 0 {
+		a.SplitsBound = min(s.splitsBound(), a.Splits)
+	}
 	if s.hang != nil {
 		a.Asked, a.GaveUp = s.hang.asked, s.hang.gaveUp
 	}

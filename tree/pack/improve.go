@@ -17,7 +17,7 @@ type improver struct {
 }
 
 // evenShare: evenness alone is worth this part of what metal and splits are.
-const evenShare = 25
+const evenShare = 40
 
 // goals of a packing, or of a part of it.
 type goals struct {
@@ -38,6 +38,9 @@ func (g goals) less(h goals) bool {
 
 // improve works on a packing of pieces, for so much work.
 func (s *space) improve(f *filling, pieces []unit, work int64) *filling {
+	if len(f.trays) < 2 {
+		return f
+	}
 	im := &improver{filling: f, until: min(s.limit, s.work+work)}
 	im.jobs = make([][]int, len(pieces))
 	for u := range pieces {

@@ -92,16 +92,17 @@ func (s *space) one(pieces []unit, set []int) bool {
 	return false
 }
 
-// units groups the free items by a name and works out their sizes.
+// units groups the free items by a name, which is one of the items, and works
+// out their sizes.
 func (s *space) units(name func(i int) int) []unit {
-	at := map[int]int{}
+	at := make([]int, len(s.q.Items)) // by name, which is an item's: the unit, less one
 	unitOf := make([]int, len(s.q.Items))
-	var us []unit
+	us := make([]unit, 0, len(s.free))
 	for _, i := range s.free {
-		u, seen := at[name(i)]
-		if !seen {
+		u := at[name(i)] - 1
+		if u < 0 {
 			u = len(us)
-			at[name(i)] = u
+			at[name(i)] = u + 1
 			us = append(us, unit{})
 		}
 		us[u].items = append(us[u].items, i)
