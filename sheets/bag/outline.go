@@ -22,7 +22,11 @@ func outline(cut string, length, width float64) [][2]float64 {
 		return [][2]float64{{-a, -b}, {a, -b * 0.6}, {a, b * 0.6}, {-a, b}}
 	case stone.Trilliant:
 		return around(func(t float64) (float64, float64) {
-			r := 1 - 0.28*(1-math.Cos(3*t))/2
+			// A triangle with its corner at t = 0, its sides bulging a third of
+			// the way to the circle around it.
+			side := math.Mod(t, 2*math.Pi/3) - math.Pi/3
+			r := 0.5 / math.Cos(side)
+			r += (1 - r) * 0.35
 			return a * r * math.Cos(t), b * 1.15 * r * math.Sin(t)
 		})
 	case stone.Marquise:
@@ -38,7 +42,8 @@ func outline(cut string, length, width float64) [][2]float64 {
 	case stone.Heart:
 		return around(func(t float64) (float64, float64) {
 			x := math.Cos(t)
-			return a * (x - 0.25*math.Exp(-9*(math.Abs(t-math.Pi))*(math.Abs(t-math.Pi)))*-1), b * math.Sin(t) * math.Sqrt((1-x)/2) * 1.3
+			notch := 0.25 * math.Exp(-9*(t-math.Pi)*(t-math.Pi))
+			return a * (x + notch), b * math.Sin(t) * math.Sqrt((1-x)/2) * 1.3
 		})
 	case stone.Cushion:
 		return around(func(t float64) (float64, float64) {

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"castweek/jobs/stone"
 	"castweek/sheets/page"
 	"castweek/tree"
 )
@@ -191,7 +192,7 @@ func (s *sheet) seat(l *page.Leaf, k seat, x, y, width, scale float64, label []s
 	at := x + width/2 - (float64(n)*(w+gap)-gap)/2 + w/2
 	for range n {
 		l.Path(moved(k.shape, at, y+h/2, scale), true, page.Edge)
-		if w > 3 {
+		if cut, known := stone.CutOf(k.stone.Cut); w > 3 && (cut.Faceted() || !known) { // the table of the stone; a dome has none
 			l.Path(moved(k.shape, at, y+h/2, scale*0.55), true, page.Hair)
 		}
 		at += w + gap
