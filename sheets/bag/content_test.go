@@ -96,4 +96,3 @@ func TestNoBags(t *testing.T) {
 		t.Fatal("a PDF without a page")
 	}
 }
-
