@@ -98,7 +98,7 @@ func TestSample(t *testing.T) {
 	t.Run("bags", func(t *testing.T) { everyCastingInOneBag(t, filepath.Join(dir, "bags.pdf"), all) })
 	t.Run("pour", func(t *testing.T) { everyCastingOnItsTree(t, filepath.Join(dir, "pour.pdf"), a) })
 	t.Run("workbook", func(t *testing.T) { workbookSaysTheSame(t, filepath.Join(dir, "week.xlsx"), a) })
-	for _, name := range []string{"bags.pdf", "pour.pdf"} {
+	for _, name := range []string{"bags.pdf", "pour.pdf", "trees.pdf"} {
 		t.Run(name, func(t *testing.T) { soundPDF(t, filepath.Join(dir, name)) })
 	}
 	t.Run("codes", func(t *testing.T) { codes(t, filepath.Join(dir, "bags.pdf")) })
@@ -108,7 +108,7 @@ func TestSample(t *testing.T) {
 func sameBytes(t *testing.T, folder, dir string) {
 	other := t.TempDir()
 	planned(t, folder, other)
-	for _, name := range []string{"bags.pdf", "pour.pdf", "week.xlsx"} {
+	for _, name := range []string{"bags.pdf", "pour.pdf", "trees.pdf", "week.xlsx"} {
 		one, _ := os.ReadFile(filepath.Join(dir, name))
 		two, err := os.ReadFile(filepath.Join(other, name))
 		if err != nil || !bytes.Equal(one, two) {
