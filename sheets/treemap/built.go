@@ -14,7 +14,7 @@ func (p *printer) built(f *page.Flow, t *tree.Tree) {
 	lines := len(t.Before) + 2
 	height := max(boxes*(hand.CellH+2), float64(lines)*(plain.Leading()+1.5))
 	f.Gap(4)
-	f.Need(bold.Leading() + 3 + height + 3*bold.Leading())
+	f.Need(2 + bold.Leading() + 1 + height + 1.5 + bold.Leading())
 	f.Rule()
 	f.Para(bold, p.say("treemap.built"))
 	f.Gap(1)

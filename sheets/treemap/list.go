@@ -32,7 +32,7 @@ func (p *printer) list(f *page.Flow, t *tree.Tree) {
 		sum += h.Metal
 	}
 	rows = append(rows, p.sumRow(len(t.Castings), sum))
-	f.Lay(page.Table{Style: plain, Heads: bold, Pitch: 2*plain.Leading() + 1, Columns: []page.Column{
+	f.Lay(page.Table{Style: plain, Heads: bold, Pitch: bold.Leading() + 3, Columns: []page.Column{
 		{Head: p.say("treemap.head.mounted"), Width: tickWidth, Align: page.AlignCentre},
 		{Head: p.say("treemap.head.casting"), Width: id},
 		{Head: p.say("treemap.head.hour"), Width: hourWidth},
@@ -90,7 +90,7 @@ func (p *printer) row(h tree.Hanging, width float64) []page.Cell {
 		what = p.with("treemap.part", "design", h.Design, "part", h.Part)
 	}
 	if len(plain.Wrap(what, width)) == 1 {
-		what += "\n" // stands on the first line, beside the id
+		what += "\n" // two lines as the id and the feeder, the words on the first
 	}
 	return []page.Cell{page.Tick(hand.Tick), {Draw: p.idAndFeeder(h)},
 		{Draw: func(l *page.Leaf, x, y, w, _ float64) { l.NumberAt(x+hourPoint, y+0.5+bold.Base(), bold, hour) }},
