@@ -66,7 +66,7 @@ type Question struct {
 	// Tied, where it is set, is the metal tied up by a bin with that load, mg (a
 	// light tree wants a larger button); less than the kind's Metal counts as that.
 	Tied func(bin int, load []int64) int64
-	// Limit is how many units of work may be spent, about a nanosecond each; 0
+	// Limit is how many units of work may be spent, one or two nanoseconds each; 0
 	// stands for DefaultLimit.
 	Limit int64
 	// Asks is how often CanHang may be asked; 0 stands for DefaultAsks.
@@ -78,7 +78,7 @@ type Question struct {
 
 // Limits that stand where a question names none.
 const (
-	DefaultLimit   = 2_000_000_000
+	DefaultLimit   = 500_000_000
 	DefaultAsks    = 2_000
 	ThoroughFactor = 10
 )
