@@ -28,7 +28,7 @@ func (p *printer) list(f *page.Flow, t *tree.Tree) {
 			last = h.Level
 			rows = append(rows, p.levelRow(t, last))
 		}
-		rows = append(rows, p.row(h, what))
+		rows = append(rows, p.row(h, what-columnGap))
 		sum += h.Metal
 	}
 	rows = append(rows, p.sumRow(len(t.Castings), sum))
@@ -58,6 +58,7 @@ const (
 	tiltWidth  = 16.0
 	metalWidth = 21.0
 	badWidth   = 26.0
+	columnGap  = 2.0 // that a table leaves free of a column
 	hourPoint  = 5.5
 	metalAt    = 9.0
 )
