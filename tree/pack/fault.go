@@ -14,13 +14,15 @@ type Fault struct {
 
 func (f Fault) Error() string { return f.Message + " [" + f.Code + "]" }
 
-// Codes of faults.
+// Codes of faults. WrongAnswer is a mistake of this package and not of the
+// question.
 const (
 	BadNumber      = "pack-number"       // a size, limit or index that cannot be
 	WishesAtOdds   = "pack-wishes"       // two wishes contradict each other
 	TogetherTooBig = "pack-together"     // a set to be kept together fits no bin
 	FixedUnfit     = "pack-fixed"        // a bin as it was passes its limit
 	FixedRunsOut   = "pack-fixed-number" // more bins as they were than there are
+	WrongAnswer    = "pack-check"        // the answer failed its check
 )
 
 type faults []Fault

@@ -281,7 +281,10 @@ func TestLimits(t *testing.T) {
 		}
 		for _, limit := range []int64{1, 1000, 30_000} {
 			q.Limit, q.Asks = limit, int(limit/100)+1
-			a, _ := Solve(q)
+			a, fs := Solve(q)
+			if fs != nil {
+				t.Fatalf("case %d, limit %d: %v", n, limit, fs)
+			}
 			if err := Check(&q, &a); err != nil {
 				t.Fatalf("case %d, limit %d: %v", n, limit, err)
 			}

@@ -273,6 +273,9 @@ func TestReferee(t *testing.T) {
 		q := randomQuestion(rng)
 		a, fs := Solve(q)
 		if fs != nil {
+			if fs[0].Code == WrongAnswer {
+				t.Fatalf("case %d: %v", n, fs)
+			}
 			count["faults"]++
 			continue
 		}

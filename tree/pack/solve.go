@@ -1,10 +1,5 @@
 package pack
 
-import (
-	"fmt"
-	"slices"
-)
-
 // Solve answers a question, or names what is wrong with it; on any fault the
 // answer is empty. It does not touch the question, and keeps nothing.
 func Solve(q Question) (Answer, []Fault) {
@@ -21,7 +16,10 @@ func Solve(q Question) (Answer, []Fault) {
 	}
 	more.Limit *= ThoroughFactor
 	more.Asks *= ThoroughFactor
-	b, _ := solveOnce(&more)
+	b, fs := solveOnce(&more)
+	if fs != nil {
+		return Answer{}, fs
+	}
 	return keepBetter(a, b), nil
 }
 
@@ -41,7 +39,8 @@ func solveOnce(q *Question) (Answer, []Fault) {
 	}
 	if err := Check(&asked, &a); err != nil {
 		// A grouping that fails its check must never reach a crucible.
-		panic(fmt.Sprintf("pack: the answer of step %q is wrong: %v", r.step, err))
+		fs.add(WrongAnswer, nil, nil, "the grouping found by %q fails its check: %v", r.step, err)
+		return Answer{}, fs
 	}
 	return a, nil
 }
@@ -80,44 +79,6 @@ func (s *space) run() result {
 		}
 		return s.backfill(r)
 	}
-}
-
-// mostBackfills is how many units that were left out are tried once more.
-const mostBackfills = 30
-
-// backfill tries, in the caller's order, to pack units that were left out
-// because the bins ran out together with those that were packed.
-func (s *space) backfill(r result) result {
-	var firsts []int
-	for _, l := range s.left {
-		if l.Reason == RanOut && s.wishes.block[l.Item] == l.Item {
-			firsts = append(firsts, l.Item)
-		}
-	}
-	slices.Sort(firsts)
-	for n, first := range firsts {
-		if n == mostBackfills || s.work > s.limit/2 || !slices.ContainsFunc(s.avail, func(n int) bool { return n > 0 }) {
-			break
-		}
-		free, left := slices.Clone(s.free), slices.Clone(s.left)
-		s.left = nil
-		for _, l := range left {
-			if s.wishes.block[l.Item] == first {
-				s.free = append(s.free, l.Item)
-			} else {
-				s.left = append(s.left, l)
-			}
-		}
-		slices.Sort(s.free)
-		if v := s.look(); v.lower <= v.total {
-			if more, again := s.search(v); !again && more.f != nil {
-				r = more
-				continue
-			}
-		}
-		s.free, s.left = free, left
-	}
-	return r
 }
 
 // A view is the free items as units, as far as is known by now.
@@ -161,19 +122,6 @@ func (s *space) dropUnhung(v *view) (dropped bool) {
 		dropped = true
 	}
 	return dropped
-}
-
-func (s *space) leaveLast(v *view) {
-	last := slices.MaxFunc(v.pieces, func(a, b unit) int { return a.items[0] - b.items[0] })
-	s.leave(last.items, RanOut)
-}
-
-func (s *space) leave(items []int, why Reason) {
-	for _, i := range items {
-		s.left = append(s.left, Left{i, why, -1})
-		at, _ := slices.BinarySearch(s.free, i)
-		s.free = slices.Delete(s.free, at, at+1)
-	}
 }
 
 // search tries one number of bins after the other, from the bound upwards.
@@ -258,120 +206,6 @@ func (s *space) settled(r result, v *view, n int) result {
 		}
 	}
 	return r
-}
-
-// A try is what came of the compositions of one number of bins.
-type try struct {
-	f          *filling
-	step       string
-	metalLower int64 // no composition costs less
-	refuted    bool  // all of them
-	again      bool
-	unhung     bool // some packing was found that only does not hang
-}
-
-// mostTries is how many compositions of one number are tried in full, and
-// mostUnhung after how many that are only too crowded to hang the search turns
-// to the roomiest one.
-const (
-	mostTries  = 400
-	mostUnhung = 4
-)
-
-// tries goes through compositions by rising metal: the first that holds the
-// units is the cheapest, if all before it are refuted.
-func (s *space) tries(v *view, list []composition) try {
-	list = slices.DeleteFunc(list, func(c composition) bool { return s.refuted(v.sure, c) })
-	t := try{metalLower: -1, refuted: true}
-	unhung := 0
-	for n, c := range list {
-		if n >= mostTries || s.hang.spent() || s.work >= s.limit {
-			t.refuted = false
-			break
-		}
-		if unhung == mostUnhung {
-			t.refuted = false
-			c = s.roomiest(list[n:])
-		}
-		f, step, crowded, refuted, again := s.attempt(v, c)
-		if again {
-			return try{again: true}
-		}
-		if refuted {
-			continue
-		}
-		t.refuted = false
-		if t.metalLower < 0 {
-			t.metalLower = c.metal
-		}
-		t.f, t.step = f, step
-		if f != nil || unhung == mostUnhung {
-			break
-		}
-		if crowded {
-			t.unhung = true
-			unhung++
-		}
-	}
-	if t.metalLower < 0 && len(list) > 0 {
-		t.metalLower = list[0].metal
-	}
-	t.metalLower = max(t.metalLower, 0)
-	return t
-}
-
-// attempt fills one composition: by the cheap ways, and where the units are
-// few by every way.
-func (s *space) attempt(v *view, c composition) (f *filling, step string, unhung, refuted, again bool) {
-	f, step, unhung, again = s.quick(v, c)
-	if again || f != nil || len(v.pieces) > mostSmall {
-		return f, step, unhung, false, again
-	}
-	f, refuted = s.small(v.pieces, c.kinds(v.prefer))
-	if f != nil {
-		f = s.polish(f, v)
-	}
-	return f, "every way", unhung, refuted, false
-}
-
-// roomiest is the composition with most room, all dimensions taken alike.
-func (s *space) roomiest(list []composition) composition {
-	best, most := 0, -1.0
-	for n, c := range list {
-		room := 0.0
-		for d := range s.dims {
-			var sum, largest int64
-			for k, m := range c.count {
-				sum += int64(m) * s.q.Bins[k].Capacity[d]
-				largest = max(largest, s.q.Bins[k].Capacity[d])
-			}
-			room += share(sum, largest)
-		}
-		if room > most {
-			best, most = n, room
-		}
-	}
-	return list[best]
-}
-
-// quick tries the cheap ways to fill the bins of a composition; unhung says that
-// one did and its packing does not hang.
-func (s *space) quick(v *view, c composition) (f *filling, step string, unhung, again bool) {
-	kinds := c.kinds(v.prefer)
-	for _, way := range s.ways(v, c, kinds) {
-		f := way.fill()
-		if f == nil {
-			continue
-		}
-		if f, again = s.finish(f, v); f != nil || again {
-			return f, way.name, false, again
-		}
-		unhung = true
-		if s.work >= s.limit {
-			break
-		}
-	}
-	return nil, "", unhung, false
 }
 
 // polishWork is what the later goals may cost, a small part of the rest.
