@@ -37,12 +37,8 @@ func (h *hanging) ask(kind int, items []int) Verdict {
 	if h == nil || h.q.CanHang == nil {
 		return Hangs
 	}
-	key := make([]byte, 0, 4*len(items)+4)
-	key = append(key, byte(kind), byte(kind>>8))
-	for _, i := range items {
-		key = append(key, byte(i), byte(i>>8), byte(i>>16))
-	}
-	v, known := h.said[string(key)]
+	key := setKey(kind, items)
+	v, known := h.said[key]
 	if known {
 		return v
 	}
@@ -62,7 +58,7 @@ func (h *hanging) ask(kind int, items []int) Verdict {
 		v = h.q.CanHang(kind, slices.Clone(items))
 		h.asked++
 	}
-	h.said[string(key)] = v
+	h.said[key] = v
 	switch v {
 	case Hangs:
 		h.hung[kind] = append(h.hung[kind], slices.Clone(items))
@@ -74,6 +70,29 @@ func (h *hanging) ask(kind int, items []int) Verdict {
 		h.bar(kind, items, true)
 	}
 	return v
+}
+
+func setKey(kind int, items []int) string {
+	key := make([]byte, 0, 3*len(items)+2)
+	key = append(key, byte(kind), byte(kind>>8))
+	for _, i := range items {
+		key = append(key, byte(i), byte(i>>8), byte(i>>16))
+	}
+	return string(key)
+}
+
+// remembered asks about no set twice, also when a question is solved twice.
+func remembered(ask func(int, []int) Verdict) func(int, []int) Verdict {
+	said := map[string]Verdict{}
+	return func(kind int, items []int) Verdict {
+		key := setKey(kind, items)
+		v, known := said[key]
+		if !known {
+			v = ask(kind, items)
+			said[key] = v
+		}
+		return v
+	}
 }
 
 // spent tells whether CanHang has been asked as often as it may be, in all or

@@ -3,6 +3,9 @@ package pack
 // Solve answers a question, or names what is wrong with it; on any fault the
 // answer is empty. It does not touch the question, and keeps nothing.
 func Solve(q Question) (Answer, []Fault) {
+	if q.CanHang != nil && q.Thorough {
+		q.CanHang = remembered(q.CanHang)
+	}
 	a, fs := solveOnce(&q)
 	if fs != nil || !q.Thorough {
 		return a, fs
