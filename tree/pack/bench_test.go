@@ -27,7 +27,7 @@ func benchSolve(b *testing.B, qs []Question) {
 }
 
 func benchFiles(b *testing.B, folder, holding string) {
-	dir := filepath.Join(*dataDir, folder)
+	dir := filepath.Join(dataRoot(), folder)
 	if _, err := os.Stat(dir); err != nil {
 		b.Skip("no such instances under -data")
 	}

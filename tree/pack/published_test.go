@@ -18,16 +18,25 @@ var (
 	dataLoud  = flag.Bool("each", false, "print a line for each published instance")
 )
 
+// dataRoot is the folder of -data. A relative one may be named from the top of the
+// module, where the tests are started, though they run in this folder.
+func dataRoot() string {
+	if _, err := os.Stat(*dataDir); err != nil && !filepath.IsAbs(*dataDir) {
+		return filepath.Join("..", "..", *dataDir)
+	}
+	return *dataDir
+}
+
 // TestPublished solves every instance in the folder of -data and holds it
 // against the optimum known for it. A packing better than the optimum, or a bound
 // above it, is wrong. For the folders see testdata/README.md.
 func TestPublished(t *testing.T) {
-	entries, err := os.ReadDir(*dataDir)
+	entries, err := os.ReadDir(dataRoot())
 	if err != nil {
 		t.Fatal(err)
 	}
 	for _, e := range entries {
-		dir := filepath.Join(*dataDir, e.Name())
+		dir := filepath.Join(dataRoot(), e.Name())
 		switch e.Name() {
 		case "weeks":
 			publishedWeeks(t, dir)
