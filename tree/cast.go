@@ -29,7 +29,9 @@ type Cast struct {
 	Remarks  []Remark
 
 	Loads     []Load
-	OutOfKiln float64 // minutes that a flask may stand out of the kiln before its pour
+	OutOfKiln float64    // minutes that a flask may stand out of the kiln before its pour
+	Buy       []Purchase // metal that no lot on hand can give
+	LotsLeft  []LotLeft
 	Powders   []PowderNeed
 	Yield     Yield
 }
@@ -89,6 +91,7 @@ type Tree struct {
 	Quench    Quench
 	Invest    Investing
 	Yield     Yield
+	Lots      Lots
 
 	Castings []Hanging
 	Patterns measure.CubicMM // patterns only

@@ -8,6 +8,7 @@ import (
 
 	"castweek/jobs"
 	"castweek/jobs/workshop"
+	"castweek/metal/book"
 	"castweek/metal/problem"
 	"castweek/tree/clock"
 	"castweek/tree/record"
@@ -18,6 +19,7 @@ type Input struct {
 	Folder   *jobs.Folder
 	Records  []record.Record[Cast] // accepted casts, by name
 	AsOf     time.Time             // moment of planning
+	Book     *book.Book            // the metal's book; nil when there is none
 	Thorough bool                  // search longer; never a worse plan
 
 	traced *traced // equal parts are traced once for all questions
@@ -75,6 +77,7 @@ func Make(in Input) (*Plan, error) {
 	p.Groups = bounds(groups)
 	p.Cast.Trees = build(w, name, hung, firstJobs(in.Folder.Wishes))
 	fire(w, &p.Cast)
+	shareLots(w, in, &p.Cast)
 	p.Cast.LeftOver = leftOver(left)
 	p.Cast.Remarks = append(p.Cast.Remarks, prices(in, q, groups, hung, schedule.Next(pour))...)
 	p.Cast.Late = late(w, schedule, &p.Cast, q.items, left)

@@ -127,3 +127,11 @@ func inSteps(g, step measure.Milligram) string {
 	}
 	return g.Number(n)
 }
+
+// book reads the metal's book of an opened folder; nil when it keeps none.
+func (o *opened) book(s *streams) (*book.Book, error) {
+	if _, err := os.Stat(filepath.Join(o.dir, bookFile)); errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	return (&house{dir: o.dir}).readBook(s)
+}

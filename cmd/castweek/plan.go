@@ -98,7 +98,11 @@ func makePlan(s *streams, dir string, f planFlags) (*opened, *tree.Plan, error) 
 	if err != nil {
 		return nil, nil, err
 	}
-	p, err := tree.Make(tree.Input{Folder: o.folder, Records: o.records, AsOf: at, Thorough: f.thorough})
+	metals, err := o.book(s)
+	if err != nil {
+		return nil, nil, err
+	}
+	p, err := tree.Make(tree.Input{Folder: o.folder, Records: o.records, Book: metals, AsOf: at, Thorough: f.thorough})
 	var wishes tree.Refusal
 	switch {
 	case errors.As(err, &wishes):

@@ -1,0 +1,138 @@
+package tree
+
+import (
+	"fmt"
+	"testing"
+	"time"
+
+	"castweek/jobs/workshop"
+	"castweek/metal"
+	"castweek/metal/book"
+	"castweek/metal/measure"
+
+	"pgregory.net/rapid"
+)
+
+var lotsNow = time.Date(2026, 11, 30, 8, 0, 0, 0, time.UTC)
+
+func lotsShop(t interface{ Fatal(...any) }) *workshop.Workshop {
+	w := &workshop.Workshop{Alloys: metal.StartList(), ScaleStep: 10}
+	w.Stock = workshop.Stock{Reuse: workshop.Reuse{Fresh: 50, Melts: 3, Lead: 72 * time.Hour}, Country: workshop.DefaultCountry}
+	return w
+}
+
+func opening(lot, alloy, owner string, form book.Form, from book.Origin, fine book.Parts, grams measure.Milligram, melts int, note string) book.Movement {
+	m := book.Movement{At: lotsNow, Who: "test", Kind: book.Opening, Lot: lot, Alloy: alloy, Owner: owner, Form: form, From: from, Fineness: fine, Grams: grams, Note: note}
+	if form != book.Grain {
+		m.Melts, m.HasMelts = melts, true
+	}
+	return m
+}
+
+func bookOf(t interface{ Fatal(...any) }, list ...book.Movement) *book.Book {
+	var data []byte
+	for _, m := range list {
+		line, _, problems := book.AppendLine("metal.csv", data, m)
+		if len(problems.Errors()) > 0 {
+			t.Fatal(problems)
+		}
+		data = append(data, line...)
+	}
+	b, problems := book.Read("metal.csv", data)
+	if len(problems.Errors()) > 0 {
+		t.Fatal(problems)
+	}
+	return b
+}
+
+func lotsTree(name, alloy, owner string, total measure.Milligram) Tree {
+	return Tree{Name: name, Alloy: alloy, Owner: owner, Charge: metal.Charge{Total: total}}
+}
+
+// Returned metal goes in up to the house share, a customer's to nobody else's
+// tree, and what may not be cast is set aside with its reason.
+func TestShareLots(t *testing.T) {
+	b := bookOf(t,
+		opening("B1", "750 yellow", "", book.Button, book.OwnMelt, 750_000, 80_000, 1, ""),
+		opening("G1", "750 yellow", "", book.Grain, book.Certificate, 750_000, 30_000, 0, ""),
+		opening("S1", "750 yellow", "", book.Scrap, book.StampOnly, 750_000, 50_000, 1, ""),
+		opening("U1", "750 yellow", "", book.Button, book.Assay, 749_900, 50_000, 1, ""),
+		opening("X1", "750 yellow", "", book.Scrap, book.Assay, 751_000, 50_000, 1, "old solder seams"),
+		opening("O1", "750 yellow", "", book.Button, book.OwnMelt, 750_000, 50_000, 4, ""),
+		opening("T1", "750 yellow", "M. Thorne", book.Scrap, book.Assay, 750_000, 12_000, 5, ""))
+	c := &Cast{AsOf: lotsNow, Pour: lotsNow.Add(48 * time.Hour), Trees: []Tree{
+		lotsTree("A", "750 yellow", "house", 60_000), lotsTree("B", "750 yellow", "house", 40_000), lotsTree("C", "750 yellow", "M. Thorne", 20_000)}}
+	shareLots(lotsShop(t), Input{Book: b, AsOf: lotsNow}, c)
+	var fresh, returned, short measure.Milligram
+	for _, x := range c.Trees[:2] {
+		if x.Lots.Returned > x.Charge.Total/2 || x.Lots.Fresh+x.Lots.Returned+x.Lots.Short != x.Charge.Total {
+			t.Errorf("%s: %+v", x.Name, x.Lots)
+		}
+		fresh, returned, short = fresh+x.Lots.Fresh, returned+x.Lots.Returned, short+x.Lots.Short
+		if len(x.Lots.Aside) != 4 {
+			t.Errorf("%s sets aside %v", x.Name, x.Lots.Aside)
+		}
+	}
+	if fresh != 30_000 || returned != 50_000 || short != 20_000 {
+		t.Errorf("fresh %v returned %v short %v", fresh, returned, short)
+	}
+	if own := c.Trees[2].Lots; own.Returned != 12_000 || own.Short != 8_000 || len(own.Takes) != 1 || own.Takes[0].Lot != "T1" {
+		t.Errorf("own metal %+v", own)
+	}
+	if fmt.Sprint(c.Buy) == "" || len(c.Buy) != 2 || c.Buy[0].Weight != 20_000 || !c.Buy[0].OrderBy.Equal(c.Pour.Add(-72*time.Hour)) || len(c.Remarks) != 2 {
+		t.Errorf("buy %+v, remarks %+v", c.Buy, c.Remarks)
+	}
+}
+
+func TestNoBookSaysNothing(t *testing.T) {
+	c := &Cast{Trees: []Tree{lotsTree("A", "750 yellow", "house", 60_000)}}
+	shareLots(lotsShop(t), Input{}, c)
+	if c.Trees[0].Lots.Known || c.Buy != nil || c.Remarks != nil {
+		t.Errorf("%+v", c)
+	}
+}
+
+// What goes into trees and what stays is what was there, and no lot gives more
+// than it has.
+func TestLotsAreConserved(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		alloys := []string{"750 yellow", "585 yellow", "925 silver"}
+		fine := map[string]book.Parts{"750 yellow": 750_000, "585 yellow": 585_000, "925 silver": 925_000}
+		owner := rapid.SampledFrom([]string{"", "", "M. Thorne"})
+		var list []book.Movement
+		in := measure.Milligram(0)
+		for i := range rapid.IntRange(1, 8).Draw(t, "lots") {
+			a := rapid.SampledFrom(alloys).Draw(t, "alloy")
+			g := measure.Milligram(rapid.IntRange(1, 90_000).Draw(t, "grams"))
+			form := rapid.SampledFrom([]book.Form{book.Grain, book.Button}).Draw(t, "form")
+			list = append(list, opening(fmt.Sprint("L", i), a, owner.Draw(t, "owner"), form, book.Assay, fine[a], g, 1, ""))
+			in += g
+		}
+		c := &Cast{AsOf: lotsNow, Pour: lotsNow.Add(200 * time.Hour)}
+		for i := range rapid.IntRange(1, 5).Draw(t, "trees") {
+			o := owner.Draw(t, "for")
+			if o == "" {
+				o = "house"
+			}
+			c.Trees = append(c.Trees, lotsTree(fmt.Sprint("T", i), rapid.SampledFrom(alloys).Draw(t, "of"), o, 10*measure.Milligram(rapid.IntRange(1, 9_000).Draw(t, "need"))))
+		}
+		shareLots(lotsShop(t), Input{Book: bookOf(t, list...), AsOf: lotsNow}, c)
+		out := measure.Milligram(0)
+		for _, x := range c.Trees {
+			sum := x.Lots.Short
+			for _, k := range x.Lots.Takes {
+				sum += k.Weight
+				out += k.Weight
+			}
+			if sum != x.Charge.Total {
+				t.Fatalf("%s: %v of %v", x.Name, sum, x.Charge.Total)
+			}
+		}
+		for _, l := range c.LotsLeft {
+			out += l.Weight
+		}
+		if out != in {
+			t.Fatalf("%v there, %v accounted for", in, out)
+		}
+	})
+}
