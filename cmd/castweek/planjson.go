@@ -35,6 +35,19 @@ type (
 		Before   map[string]float64 `json:"tree_before_investing_g"`
 		Metal    treeMetalJSON      `json:"metal_g"`
 		Mounting []mountJSON        `json:"mounting"`
+		Order    int                `json:"pour_order"` // from 1; 0 when it is not poured or not settled
+		PourAt   string             `json:"pour_at,omitempty"`
+		FlaskC   float64            `json:"flask_c"` // 0: not known
+		MetalC   float64            `json:"metal_c"` // 0: not known
+		Powder   float64            `json:"powder_g"`
+		Liquid   float64            `json:"liquid_g"`
+		Lots     []lotTakeJSON      `json:"lots"`
+		Short    float64            `json:"short_g"`
+		Refused  []string           `json:"refused"`
+	}
+	lotTakeJSON struct {
+		Lot   string  `json:"lot"`
+		Grams float64 `json:"grams"`
 	}
 	// treeMetalJSON: every key but total is an addend of it.
 	treeMetalJSON struct {
@@ -103,7 +116,14 @@ func treeAnswer(t tree.Tree) treeJSON {
 	c := t.Charge
 	j := treeJSON{Name: t.Name, Alloy: t.Alloy, Owner: t.Owner, Flask: t.Flask, Castings: []string{}, Volume: decimals(float64(t.Patterns), 3), Before: map[string]float64{},
 		Metal:    treeMetalJSON{inGrams(c.Patterns), inGrams(c.Feeders), inGrams(c.Trunk), inGrams(c.Button), inGrams(c.MeltLoss), inGrams(c.Rounding), inGrams(c.Total)},
-		Mounting: []mountJSON{}}
+		Mounting: []mountJSON{}, Order: t.Order, FlaskC: float64(t.FlaskAt), MetalC: float64(t.MetalAt), Powder: inGrams(t.Invest.Powder), Liquid: inGrams(t.Invest.Liquid),
+		Lots: []lotTakeJSON{}, Short: inGrams(t.Lots.Short), Refused: append([]string{}, t.Refused...)}
+	if !t.PourAt.IsZero() {
+		j.PourAt = stamp(t.PourAt)
+	}
+	for _, k := range t.Lots.Takes {
+		j.Lots = append(j.Lots, lotTakeJSON{k.Lot, inGrams(k.Weight)})
+	}
 	for _, h := range t.Castings {
 		j.Castings = append(j.Castings, h.Casting)
 		j.Mounting = append(j.Mounting, mountJSON{h.Casting, h.Level, h.Hour, decimals(h.Tilt, 1)})
