@@ -29,6 +29,7 @@ type Bag struct {
 	Plated   string
 	LastStep string
 	Hallmark string
+	Law      *Law // nil: not judged
 	Owner    string
 	Notes    string
 	Findings []BagFinding
