@@ -58,6 +58,8 @@ func (p *printer) weighPage(t *tree.Tree) (pages int) {
 	f.Gap(2)
 	p.caution(f, "pour.warn.dust", benchHead, benchWords, benchShape)
 	p.charge(f, t)
+	p.lots(f, t)
+	p.flask(f, t)
 	if len(t.Notes) > 0 {
 		p.section(f, "pour.notes", benchWords.Leading())
 		for _, n := range together(t.Notes) {
