@@ -20,6 +20,7 @@ type (
 		Held     []waitingJSON `json:"held"`
 		LeftOver []leftJSON    `json:"left_over"`
 		Late     []lateJSON    `json:"late"`
+		Buy      []buyJSON     `json:"buy"`
 	}
 	castJSON struct {
 		Name string `json:"name"`
@@ -44,6 +45,12 @@ type (
 		Lots     []lotTakeJSON      `json:"lots"`
 		Short    float64            `json:"short_g"`
 		Refused  []string           `json:"refused"`
+	}
+	buyJSON struct {
+		Alloy   string  `json:"alloy"`
+		Owner   string  `json:"owner"`
+		Grams   float64 `json:"grams"`
+		OrderBy string  `json:"order_by"`
 	}
 	lotTakeJSON struct {
 		Lot   string  `json:"lot"`
@@ -96,9 +103,12 @@ func inGrams(m measure.Milligram) float64 { return float64(m) / 1000 }
 func planJSON(p *tree.Plan) planAnswer {
 	c := &p.Cast
 	a := planAnswer{Schema: schemaVersion, AsOf: stamp(c.AsOf), Cast: castJSON{c.Name, stamp(c.Pour)}, Accepted: append([]string{}, p.Accepted...),
-		Trees: []treeJSON{}, Groups: []groupJSON{}, Waiting: waitings(c.Waiting), Held: waitings(c.Held), LeftOver: []leftJSON{}, Late: []lateJSON{}}
+		Trees: []treeJSON{}, Groups: []groupJSON{}, Waiting: waitings(c.Waiting), Held: waitings(c.Held), LeftOver: []leftJSON{}, Late: []lateJSON{}, Buy: []buyJSON{}}
 	for _, t := range c.Trees {
 		a.Trees = append(a.Trees, treeAnswer(t))
+	}
+	for _, b := range c.Buy {
+		a.Buy = append(a.Buy, buyJSON{b.Alloy, ownerWord(b.Owner), inGrams(b.Weight), stamp(b.OrderBy)})
 	}
 	for _, g := range p.Groups {
 		a.Groups = append(a.Groups, groupJSON{g.Alloy, g.Owner, g.Trees, g.Bound, g.Proved})

@@ -85,6 +85,13 @@ func tellLists(b *bytes.Buffer, c *tree.Cast) {
 		l := c.Late[i]
 		return fmt.Sprintf("%s is due %s and ready %s", l.Job, l.Due.Format(dayForm), l.Ready.Format(dayForm))
 	})
+	section("metal to buy", len(c.Buy), func(i int) string {
+		x := c.Buy[i]
+		if x.Owner != "" {
+			return fmt.Sprintf("%s g of %s, from %s", x.Weight.Number(2), x.Alloy, x.Owner)
+		}
+		return fmt.Sprintf("%s g of %s, order by %s", x.Weight.Number(2), x.Alloy, x.OrderBy.Format(dayForm))
+	})
 	section("needs a person", len(c.Remarks), func(i int) string {
 		r := c.Remarks[i]
 		return strings.TrimSpace(r.Job + " " + r.Text + "; " + r.Remedy)

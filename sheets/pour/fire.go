@@ -44,6 +44,9 @@ func (p *printer) flask(f *page.Flow, t *tree.Tree) {
 	}
 	p.section(f, "pour.invest", 2*benchWords.Leading())
 	g := func(m measure.Milligram) string { return p.fig.Set(float64(m)/1000, 0) }
+	if t.Bond == "phosphate" {
+		f.Para(benchWords, p.say("pour.burn.ammonia"))
+	}
 	f.Para(benchHead, p.with("pour.invest.mix", "powder", t.Powder, "p", g(t.Invest.Powder), "w", g(t.Invest.Liquid), "ratio", p.fig.Set(float64(t.Invest.Ratio), 1)))
 	for _, k := range t.Invest.Clock {
 		f.Para(benchWords, p.with("pour.invest.clock", "from", p.fig.Set(k.From, 1), "till", p.fig.Set(k.Till, 1), "step", p.fig.Text(k.Step)))
@@ -53,17 +56,23 @@ func (p *printer) flask(f *page.Flow, t *tree.Tree) {
 		l := p.cast.Loads[t.Kiln-1]
 		p.section(f, "pour.burn", 2*benchWords.Leading())
 		f.Para(benchHead, p.with("pour.burn.on", "n", p.fig.Count(l.Number), "name", p.fig.Text(l.Programme), "on", p.fig.Moment(l.On)))
-		for _, h := range l.Holds {
-			f.Para(benchWords, p.with("pour.burn.hold", "h", p.fig.Set(h.Hours, 2), "at", p.degrees(h.At)))
-		}
-		f.Para(benchWords, p.with("pour.burn.soak", "h", p.fig.Set(l.Soak, 2), "at", p.degrees(l.SoakAt), "fall", p.fig.Set(l.Change, 2)))
 		f.Para(benchWords, p.say("pour.burn.alone"))
 		if l.Bond == "phosphate" {
 			f.Para(benchWords, p.say("pour.burn.ammonia"))
 		} else {
 			f.Para(benchWords, p.say("pour.burn.sulphur"))
 		}
+		for _, h := range l.Holds {
+			f.Para(benchWords, p.with("pour.burn.hold", "h", p.fig.Set(h.Hours, 2), "at", p.degrees(h.At)))
+		}
+		f.Para(benchWords, p.with("pour.burn.soak", "h", p.fig.Set(l.Soak, 2), "at", p.degrees(l.SoakAt), "fall", p.fig.Set(l.Change, 2)))
 		f.Para(benchStamp, p.with("pour.sheet", "source", p.fig.Text(l.Sheet)))
+	}
+	p.section(f, "pour.ready", 2*benchWords.Leading())
+	f.Para(benchWords, p.say("pour.ready.two"))
+	f.Para(benchWords, p.say("pour.ready.mould"))
+	if p.cast.OutOfKiln > 0 {
+		f.Para(benchHead, p.with("pour.ready.out", "n", p.fig.Set(p.cast.OutOfKiln, 1)))
 	}
 	p.section(f, "pour.quench", benchWords.Leading())
 	switch q := t.Quench; {
