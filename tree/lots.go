@@ -56,32 +56,39 @@ func shareLots(w *workshop.Workshop, in Input, c *Cast) {
 		return
 	}
 	var pours []mix.Pour
+	var when []time.Time // of each pour
 	at := map[string]*Tree{}
-	add := func(t *Tree) {
+	add := func(t *Tree, pour time.Time) {
 		need := t.Charge.Total - charged(in.Book, t.Name)
 		if !t.Pourable() || need <= 0 {
 			return
 		}
 		pours = append(pours, pourOf(w, t, need.RoundUp(w.ScaleStep)))
+		when = append(when, pour)
 	}
 	for i := range in.Records {
 		if r := &in.Records[i]; r.Pour.After(in.AsOf) {
 			for k := range r.Paper.Trees {
-				add(&r.Paper.Trees[k])
+				add(&r.Paper.Trees[k], r.Pour)
 			}
 		}
 	}
 	for i := range c.Trees {
 		c.Trees[i].Lots.Known = true
 		at[c.Trees[i].Name] = &c.Trees[i]
-		add(&c.Trees[i])
+		add(&c.Trees[i], c.Pour)
 	}
 	holdings, lots := metalOf(w, in.Book)
 	shared := mix.Share(pours, lots, w.ScaleStep)
 	for _, p := range shared.Problems.Errors() {
 		c.Remarks = append(c.Remarks, Remark{"", p.Code, p.Message, p.Remedy})
 	}
-	for _, p := range shared.Pours {
+	first := map[[2]string]time.Time{} // pour that is short, by alloy and owner
+	for i, p := range shared.Pours {
+		k := [2]string{pours[i].Alloy, pours[i].Owner}
+		if old, ok := first[k]; p.Short > 0 && (!ok || when[i].Before(old)) {
+			first[k] = when[i]
+		}
 		if t := at[p.Tree]; t != nil {
 			t.Lots.Fresh, t.Lots.Returned, t.Lots.Short = p.Fresh, p.Returned, p.Short
 			for _, k := range p.Takes {
@@ -93,7 +100,7 @@ func shareLots(w *workshop.Workshop, in Input, c *Cast) {
 	for i := range c.Trees {
 		c.Trees[i].setAside(w, holdings, lots)
 	}
-	c.order(w, shared.Buy)
+	c.order(w, shared.Buy, first)
 	for _, l := range shared.Left {
 		if h := holdings[l.Lot]; l.Grams > 0 {
 			c.LotsLeft = append(c.LotsLeft, LotLeft{h.Lot, h.Alloy, h.Owner, l.Grams})
@@ -205,10 +212,10 @@ func (t *Tree) setAside(w *workshop.Workshop, holdings []book.Holding, lots []mi
 
 // order lists what to buy, and says when it is too late for the delivery or
 // when it is a customer who has to bring it.
-func (c *Cast) order(w *workshop.Workshop, buy []mix.Buy) {
+func (c *Cast) order(w *workshop.Workshop, buy []mix.Buy, first map[[2]string]time.Time) {
 	for _, b := range buy {
 		a, _ := w.Alloys.Find(b.Alloy)
-		p := Purchase{b.Alloy, b.Owner, b.Grams, c.Pour.Add(-w.Stock.ReuseOf(a).Lead)}
+		p := Purchase{b.Alloy, b.Owner, b.Grams, first[[2]string{b.Alloy, b.Owner}].Add(-w.Stock.ReuseOf(a).Lead)}
 		if b.Owner != "" {
 			c.Remarks = append(c.Remarks, Remark{"", "metal-customer-short", b.Owner + "'s own " + b.Alloy + ": " + b.Grams.String() + " are missing",
 				"agree it with the customer: more metal, topping up, the smallest flask, or made by hand"})

@@ -9,6 +9,7 @@ import (
 	"castweek/metal"
 	"castweek/metal/book"
 	"castweek/metal/measure"
+	"castweek/tree/record"
 
 	"pgregory.net/rapid"
 )
@@ -81,6 +82,17 @@ func TestShareLots(t *testing.T) {
 	}
 	if fmt.Sprint(c.Buy) == "" || len(c.Buy) != 2 || c.Buy[0].Weight != 20_000 || !c.Buy[0].OrderBy.Equal(c.Pour.Add(-72*time.Hour)) || len(c.Remarks) != 2 {
 		t.Errorf("buy %+v, remarks %+v", c.Buy, c.Remarks)
+	}
+}
+
+// The metal of an accepted cast is promised, and ordered for its own pour.
+func TestAcceptedCastsArePromised(t *testing.T) {
+	b := bookOf(t, opening("G1", "750 yellow", "", book.Grain, book.Certificate, 750_000, 30_000, 0, ""))
+	r := record.Record[Cast]{Cast: "2026-W49", Pour: lotsNow.Add(100 * time.Hour), Paper: Cast{Trees: []Tree{lotsTree("A", "750 yellow", "house", 60_000)}}}
+	c := &Cast{AsOf: lotsNow, Pour: lotsNow.Add(300 * time.Hour)}
+	shareLots(lotsShop(t), Input{Book: b, AsOf: lotsNow, Records: []record.Record[Cast]{r}}, c)
+	if len(c.Buy) != 1 || c.Buy[0].Weight != 30_000 || !c.Buy[0].OrderBy.Equal(r.Pour.Add(-72*time.Hour)) || len(c.LotsLeft) != 0 {
+		t.Errorf("buy %+v, left %+v", c.Buy, c.LotsLeft)
 	}
 }
 
