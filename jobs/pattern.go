@@ -16,8 +16,8 @@ type Pattern struct {
 	Here     bool   // the pattern is in the house
 	Mirrored bool   // the mesh is to be made as its mirror image
 
-	Mesh   string // file below the job folder, "" when there is none
-	Unit   string // unit of the mesh file's numbers
+	Mesh   string          // file below the job folder, "" when there is none
+	Unit   string          // unit of the mesh file's numbers
 	Volume measure.CubicMM // typed, or that of the weight, the rod or the measured mesh
 	Weight measure.Gram
 	Rod    *Rod

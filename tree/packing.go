@@ -2,6 +2,7 @@ package tree
 
 import (
 	"fmt"
+	"slices"
 
 	"castweek/jobs"
 	"castweek/jobs/workshop"
@@ -32,19 +33,22 @@ type packing struct {
 // hangs, above 1.3 none was found to (measured on the invented weeks and on the
 // sample's patterns).
 var (
-	quickFills    = []float64{1.3, 1.05, 0.9, 0.8, 0.7, 0.55}
-	thoroughFills = []float64{1.4, 1.3, 1.2, 1.12, 1.05, 0.97, 0.9, 0.85, 0.8, 0.75, 0.7, 0.6}
+	quickFills    = []float64{1.3, 1.05, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4}
+	thoroughFills = []float64{1.4, 1.3, 1.2, 1.12, 1.05, 0.97, 0.9, 0.85, 0.8, 0.75, 0.7, 0.6, 0.5, 0.4}
 )
+
+// mostHang is the share of the trees of a fill that have to hang for them to be
+// kept.
+const mostHang = 0.75
 
 // The last resort asks mounting about every set while packing.
 const (
-	lastFill = 0.55
+	lastFill = 0.4
 	lastAsks = 300
 )
 
-// solve packs the group, the fullest trees first: the first fill whose trees
-// all hang is the answer, since emptier trees are never fewer. Where none does,
-// packing and mounting are searched as one.
+// solve packs the group, the fullest trees first. What hangs at no fill is
+// packed and mounted as one search.
 func (s *packing) solve() (hung []hungTree, left []leftItem, r result, ranOut bool) {
 	s.said, s.trees = map[string]pack.Verdict{}, map[string]mount.Tree{}
 	s.wish = s.wishesOf(s.wishes)
@@ -56,8 +60,8 @@ func (s *packing) solve() (hung []hungTree, left []leftItem, r result, ranOut bo
 	if len(faults) > 0 {
 		return nil, s.all(faults[0].Message), r, false
 	}
-	best := s.fullest()
-	for _, g := range best.Groups {
+	groups, over := s.fullest()
+	for _, g := range groups {
 		t, ok := s.mounting(g.Bin, g.Items)
 		if !ok { // never taken for granted: what can not be shown to hang is left over
 			for _, i := range g.Items {
@@ -71,43 +75,171 @@ func (s *packing) solve() (hung []hungTree, left []leftItem, r result, ranOut bo
 		}
 		hung = append(hung, h)
 	}
-	for _, l := range best.Left {
+	for _, l := range over {
 		left = append(left, leftItem{s.group.items[l.Item], s.reason(l)})
 		ranOut = ranOut || l.Reason == pack.RanOut
 	}
+	// the bound speaks of the whole group; with castings left over it says
+	// nothing of those that hang
 	r = result{trees: len(hung), bound: min(lower, len(hung))}
-	if len(left) == 0 {
-		r.bound = max(r.bound, min(best.Bound, lower))
+	if len(left) > 0 {
+		r.bound = min(r.bound, 1)
 	}
 	r.proved = r.bound == r.trees
 	return hung, left, r, ranOut
 }
 
-// fullest finds the fewest trees that hang.
-func (s *packing) fullest() pack.Answer {
+// fullest finds the fewest trees that hang: trees of a fill that hang are
+// kept, and what is left is packed again at the next fill.
+func (s *packing) fullest() (groups []pack.Group, left []pack.Left) {
 	fills := quickFills
 	if s.thorough {
 		fills = thoroughFills
 	}
+	groups = append(groups, s.fixed...)
+	rest := s.unfixed()
 	for _, f := range fills {
-		a, faults := pack.Solve(s.question(f))
-		if len(faults) == 0 && s.allHang(a) {
-			return a
+		var more []pack.Group
+		more, rest, left = s.round(f, rest, groups, nil, 0)
+		groups = append(groups, more...)
+		if len(rest) == 0 {
+			return groups, left
 		}
 	}
-	q := s.question(lastFill)
-	q.CanHang, q.Asks = s.canHang, lastAsks
-	a, _ := pack.Solve(q)
-	return a
+	more, _, left := s.round(lastFill, rest, groups, s.canHang, lastAsks)
+	return append(groups, more...), left
 }
 
-func (s *packing) allHang(a pack.Answer) bool {
-	for _, g := range a.Groups {
-		if !g.Fixed && s.canHang(g.Bin, g.Items) != pack.Hangs {
-			return false
+func (s *packing) unfixed() []int {
+	var out []int
+	for i := range s.group.items {
+		if !slices.ContainsFunc(s.fixed, func(g pack.Group) bool { return slices.Contains(g.Items, i) }) {
+			out = append(out, i)
 		}
 	}
-	return true
+	return out
+}
+
+// round packs the items of rest into flasks that taken does not use, and gives
+// the trees that hang, the items of those that do not, and what fits nothing.
+// With ask the packer itself asks mounting.
+func (s *packing) round(fill float64, rest []int, taken []pack.Group, ask func(int, []int) pack.Verdict, asks int) (hung []pack.Group, again []int, left []pack.Left) {
+	names := func(items []int) []int {
+		out := make([]int, len(items))
+		for k, i := range items {
+			out[k] = rest[i]
+		}
+		return out
+	}
+	q := s.question(fill).among(rest)
+	for _, g := range taken {
+		if b := &q.Bins[g.Bin]; b.Available > 0 {
+			if b.Available--; b.Available == 0 {
+				b.Available = -1
+			}
+		}
+	}
+	if ask != nil {
+		q.CanHang, q.Asks = func(bin int, items []int) pack.Verdict { return ask(bin, names(items)) }, asks
+	}
+	a, ok := fewest(q)
+	if !ok {
+		return nil, rest, nil
+	}
+	for _, g := range a.Groups {
+		g = pack.Group{Bin: g.Bin, Items: names(g.Items)}
+		if ask != nil || s.canHang(g.Bin, g.Items) == pack.Hangs {
+			hung = append(hung, g)
+		} else {
+			again = append(again, g.Items...)
+		}
+	}
+	for _, l := range a.Left {
+		if l.Reason == pack.RanOut && ask == nil {
+			again = append(again, rest[l.Item]) // flasks of trees that do not hang are free again
+			continue
+		}
+		l.Item = rest[l.Item]
+		left = append(left, l)
+	}
+	if float64(len(hung)) < mostHang*float64(len(a.Groups)) {
+		return nil, rest, nil // too full for most: keeping the few that hang would only scatter the rest
+	}
+	slices.Sort(again)
+	if len(again) > 0 {
+		for _, l := range left { // told again in the next round
+			again = append(again, l.Item)
+		}
+		slices.Sort(again)
+		left = nil
+	}
+	return hung, again, left
+}
+
+// fewest solves a question with all kinds of flask, and with each kind alone:
+// where a search over mixed kinds ends early, one kind alone often needs fewer.
+func fewest(q groupQuestion) (best pack.Answer, ok bool) {
+	try := func(q groupQuestion) {
+		a, faults := pack.Solve(pack.Question(q))
+		if len(faults) > 0 {
+			return
+		}
+		if !ok || len(a.Left) < len(best.Left) ||
+			len(a.Left) == len(best.Left) && (len(a.Groups) < len(best.Groups) || len(a.Groups) == len(best.Groups) && a.Metal < best.Metal) {
+			best, ok = a, true
+		}
+	}
+	try(q)
+	if ok && best.Proved || len(q.Bins) < 2 {
+		return best, ok
+	}
+	for only := range q.Bins {
+		one := q
+		one.Bins = slices.Clone(q.Bins)
+		for b := range one.Bins {
+			if b != only {
+				one.Bins[b].Available = -1
+			}
+		}
+		try(one)
+	}
+	return best, ok
+}
+
+// A question about the whole group, to be asked of a part of it.
+type groupQuestion pack.Question
+
+// among keeps the items at the rising indices rest. Wishes about others are
+// dropped: what is together was kept together.
+func (q groupQuestion) among(rest []int) groupQuestion {
+	at := map[int]int{}
+	var items []pack.Item
+	for k, i := range rest {
+		at[i] = k
+		items = append(items, q.Items[i])
+	}
+	found := func(set []int) (out []int) {
+		for _, i := range set {
+			if k, ok := at[i]; ok {
+				out = append(out, k)
+			}
+		}
+		return out
+	}
+	var together [][]int
+	for _, t := range q.Together {
+		if set := found(t); len(set) > 1 {
+			together = append(together, set)
+		}
+	}
+	var apart []pack.Apart
+	for _, p := range q.Apart {
+		if x, y := found(p.A), found(p.B); len(x) > 0 && len(y) > 0 {
+			apart = append(apart, pack.Apart{A: x, B: y})
+		}
+	}
+	q.Items, q.Together, q.Apart, q.Fixed = items, together, apart, nil
+	return q
 }
 
 func (s *packing) all(reason string) []leftItem {
@@ -124,8 +256,8 @@ const shares = 1_000_000
 // Work spent on one fill and on a bound, in the packer's steps: with mountings
 // to ask for, more of it hardly ever finds a better tree.
 const (
-	fillLimit  = pack.DefaultLimit / 100
-	boundLimit = pack.DefaultLimit / 20
+	fillLimit  = pack.DefaultLimit / 10
+	boundLimit = pack.DefaultLimit / 5
 )
 
 // bound is the least number of trees that the group needs, by what is proved:
@@ -158,7 +290,7 @@ func (s *packing) bound() (int, []pack.Fault) {
 // the patterns, which a tree can not have less of, and their part of the
 // trunk. Whether a set really hangs, and whether its metal with feeders and
 // trunk keeps all limits, mounting says.
-func (s *packing) question(fill float64) pack.Question {
+func (s *packing) question(fill float64) groupQuestion {
 	q := s.bins()
 	q.Dims = []string{"metal", "room"}
 	q.Limit = fillLimit
@@ -181,7 +313,7 @@ func (s *packing) question(fill float64) pack.Question {
 		}
 		q.Items = append(q.Items, item)
 	}
-	return q
+	return groupQuestion(q)
 }
 
 // bins are the flasks of the house with what is left of them, and the wishes.

@@ -151,12 +151,3 @@ func loop(mid vec, u, v vec, big, small float64) solid {
 		return mid.add(out.times(big + small*math.Cos(b))).add(n.times(small * math.Sin(b)))
 	})
 }
-
-// moved shifts a solid.
-func (s solid) moved(by vec) solid {
-	out := make(solid, len(s))
-	for i, t := range s {
-		out[i] = [3]vec{t[0].add(by), t[1].add(by), t[2].add(by)}
-	}
-	return out
-}
