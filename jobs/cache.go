@@ -12,9 +12,8 @@ import (
 	"castweek/jobs/pattern"
 )
 
-// methodVersion stands for how patterns are measured. It is raised whenever the
-// same mesh may give another report, so that nothing old is kept.
-const methodVersion = "1"
+// methodVersion stands for how patterns are measured and kept.
+const methodVersion = "1." + pattern.MethodVersion
 
 // KeptReports is a [Cache] that goes through a file. Deleting the file costs
 // time and nothing else.

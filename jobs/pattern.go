@@ -32,6 +32,7 @@ type Pattern struct {
 type Skin struct {
 	Points [][3]float64
 	Faces  [][3]int32
+	Views  [3]pattern.View // front, side and top, as the file has it
 }
 
 // OuterSize is the outer size of the pattern.

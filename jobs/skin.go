@@ -32,6 +32,7 @@ func ReadSkins(fsys fs.FS, list []*Job) error {
 					return err
 				}
 				known[k] = skinOf(m, p.Mirrored)
+				known[k].Views = m.Views(p.Measured.Frame)
 			}
 			p.Skin = known[k]
 		}
@@ -43,9 +44,9 @@ func ReadSkins(fsys fs.FS, list []*Job) error {
 // corners of a mirrored face change their order, so that it still looks out.
 func skinOf(m *pattern.Mesh, mirrored bool) *Skin {
 	if !mirrored {
-		return &Skin{m.Points, m.Faces}
+		return &Skin{Points: m.Points, Faces: m.Faces}
 	}
-	s := &Skin{make([][3]float64, len(m.Points)), make([][3]int32, len(m.Faces))}
+	s := &Skin{Points: make([][3]float64, len(m.Points)), Faces: make([][3]int32, len(m.Faces))}
 	for i, p := range m.Points {
 		s.Points[i] = [3]float64{-p[0], p[1], p[2]}
 	}

@@ -83,6 +83,7 @@ func (b *bagger) bag(j *jobs.Job, piece int, castings []jobs.Casting, cast map[s
 	case j.Pieces > 1:
 		bag.Title = fmt.Sprintf("piece %d of %d", piece, j.Pieces)
 	}
+	whole := true // every casting's finished weight is known
 	for _, k := range castings {
 		part := j.Parts[k.Part]
 		t := b.on[k.ID]
@@ -94,10 +95,18 @@ func (b *bagger) bag(j *jobs.Job, piece int, castings []jobs.Casting, cast map[s
 		h := b.hung[k.ID]
 		bag.Castings = append(bag.Castings, BagCasting{ID: k.ID, Part: part.Name, Alloy: t.Alloy, Tree: t.Name, Flask: t.Flask, Material: h.Material, Spare: k.Spare > 0, Cast: h.Metal})
 		bag.Weights.Cast += h.Metal
+		c := &bag.Castings[len(bag.Castings)-1]
+		c.Finished, c.Band = finished(b.shop, &part)
+		bag.Weights.Finished += c.Finished
+		whole = whole && c.Finished > 0
 	}
 	if !used {
 		return bag, false
 	}
+	if !whole {
+		bag.Weights.Finished = 0 // a sum of some would be taken for that of all
+	}
+	bag.Pictures = pictures(j)
 	bag.Size = finger(j)
 	bag.Shank = shanks(j)
 	if pieces > 0 { // spares carry neither stones nor findings
@@ -108,6 +117,9 @@ func (b *bagger) bag(j *jobs.Job, piece int, castings []jobs.Casting, cast map[s
 		}
 		bag.Stones = stones(b.shop, j, pieces)
 		bag.Weights.Stones = stoneWeight(bag.Stones)
+		if whole {
+			bag.Weights.Metal = bag.Weights.Finished + bag.Weights.Findings
+		}
 	}
 	return bag, true
 }

@@ -54,10 +54,20 @@ func open(s *streams, dir string) (*opened, error) {
 	if err != nil {
 		return nil, refused(err)
 	}
-	if err := jobs.ReadSkins(root.FS(), o.folder.Jobs); err != nil {
-		return nil, refused(err)
-	}
 	return o, nil
+}
+
+// skins reads the surfaces of the patterns, which only planning asks for.
+func (o *opened) skins() error {
+	root, err := os.OpenRoot(o.dir)
+	if err != nil {
+		return refused(err)
+	}
+	defer root.Close()
+	if err := jobs.ReadSkins(root.FS(), o.folder.Jobs); err != nil {
+		return refused(err)
+	}
+	return nil
 }
 
 // progress shows on a terminal, and only there, how many patterns are read.

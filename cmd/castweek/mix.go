@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"math/big"
+	"slices"
 	"strings"
 
 	"castweek/metal/book"
@@ -91,7 +92,7 @@ func runMix(s *streams, f mixFlags) error {
 		return err
 	}
 	if f.asJSON {
-		if err := writeJSON(s.out, mixJSON(f.want, w, lots, a)); err != nil {
+		if err := writeJSON(s.out, mixJSON(f.want, w, recipe, lots, a)); err != nil {
 			return err
 		}
 	} else {
@@ -201,13 +202,30 @@ func tellMix(s *streams, asked string, w mix.Want, recipe []mix.Content, step me
 		parts = append(parts, mix.ElementName(c.Element)+" "+c.PerMille.FloatString(1))
 	}
 	fmt.Fprintf(s.out, "composition in ‰: %s\n", strings.Join(parts, ", "))
+	tellProblems(s, mixRemarks(w, recipe, lots, a))
+	fmt.Fprintln(s.out, "make the melt a lot of its own and test it before it is cast")
+}
+
+// richerThan is how far above the standard a mix may come out before it is
+// remarked: gold is given away without need.
+var richerThan = big.NewRat(5, 1) // ‰; common practice, no source
+
+// mixRemarks are what a person should know of a mix that can be made: another
+// colour than the recipe's, and metal finer than was asked.
+func mixRemarks(w mix.Want, recipe []mix.Content, lots []mix.Lot, a mix.Answer) problem.List {
+	if !a.OK() {
+		return nil
+	}
 	var list problem.List
 	for _, d := range mix.Departures(w, recipe, lots, a.Takes) {
 		list.Remark(problem.Place{File: "mix"}, "mix-colour", "add --within "+shortRat(mix.ColourWidth())+" to keep to the recipe",
 			"%s is at %s ‰, the recipe says %s: the colour will be another", mix.ElementName(d.Element), d.Is.FloatString(1), d.Recipe.FloatString(1))
 	}
-	tellProblems(s, list)
-	fmt.Fprintln(s.out, "make the melt a lot of its own and test it before it is cast")
+	if over := new(big.Rat).Sub(a.Fineness, w.Fineness); over.Cmp(richerThan) > 0 {
+		list.Remark(problem.Place{File: "mix"}, "mix-rich", "offer a master alloy, copper or silver to bring it down; less fine metal is then needed",
+			"it comes out %s ‰ finer than asked", shortRat(over))
+	}
+	return list
 }
 
 func shortRat(r *big.Rat) string {
@@ -215,8 +233,8 @@ func shortRat(r *big.Rat) string {
 	return strings.TrimSuffix(s, ".")
 }
 
-func mixJSON(asked string, w mix.Want, lots []mix.Lot, a mix.Answer) mixAnswer {
-	out := mixAnswer{Schema: schemaVersion, Want: asked, Grams: inGrams(w.Grams), Lots: []mixLotJSON{}, Short: map[string]float64{}, Problems: problemsJSON(a.Problems)}
+func mixJSON(asked string, w mix.Want, recipe []mix.Content, lots []mix.Lot, a mix.Answer) mixAnswer {
+	out := mixAnswer{Schema: schemaVersion, Want: asked, Grams: inGrams(w.Grams), Lots: []mixLotJSON{}, Short: map[string]float64{}, Problems: problemsJSON(append(slices.Clone(a.Problems), mixRemarks(w, recipe, lots, a)...))}
 	for i, l := range lots {
 		g := measure.Milligram(0)
 		for _, k := range a.Takes {

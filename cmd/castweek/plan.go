@@ -98,6 +98,9 @@ func makePlan(s *streams, dir string, f planFlags) (*opened, *tree.Plan, error) 
 	if err != nil {
 		return nil, nil, err
 	}
+	if err := o.skins(); err != nil {
+		return nil, nil, err
+	}
 	metals, err := o.book(s)
 	if err != nil {
 		return nil, nil, err

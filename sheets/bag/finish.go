@@ -17,7 +17,12 @@ func (s *sheet) finish() {
 			s.fact(s.say("finish.plated"), strong, b.Plated)
 			s.fact(s.say("finish.last"), strong, b.LastStep)
 		})
-		s.changed("hallmark", func() { s.fact(s.say("finish.hallmark"), strong, b.Hallmark) })
+		s.changed("hallmark", func() {
+			s.fact(s.say("finish.hallmark"), strong, b.Hallmark)
+			if b.Law != nil && b.Hallmark != "" {
+				s.fact(s.say("finish.law"), plain, b.Law.Verdict+": "+b.Law.Reason+". "+b.Law.Decides)
+			}
+		})
 	}
 	if len(b.Shank) == 0 {
 		return

@@ -175,6 +175,9 @@ func (p *printer) built(f *page.Flow, t *tree.Tree) {
 		}
 	})
 	f.Gap(1.5)
+	if d := t.Drawing; d.TrunkLength > 0 {
+		f.Para(benchHead, p.with("pour.trunk", "diameter", p.fig.Set(float64(d.TrunkDiameter), 1), "length", p.fig.Set(float64(d.TrunkLength), 1)))
+	}
 	if t.Built() == 0 {
 		f.Para(benchHead, p.say("pour.norecount"))
 		return

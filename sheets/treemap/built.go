@@ -41,10 +41,13 @@ func (p *printer) built(f *page.Flow, t *tree.Tree) {
 	f.Gap(1.5)
 	if t.Built() == 0 {
 		f.Para(bold, p.say("treemap.norecount"))
-		return
+	} else {
+		least, greatest := t.BuiltWithin(p.cast.House)
+		f.Para(bold, p.with("treemap.recount", "low", p.scale(least), "high", p.scale(greatest)))
 	}
-	least, greatest := t.BuiltWithin(p.cast.House)
-	f.Para(bold, p.with("treemap.recount", "low", p.scale(least), "high", p.scale(greatest)))
+	for _, n := range t.Notes {
+		f.Para(plain, p.fig.Text(n))
+	}
 }
 
 // cells is the form of boxes for a weight near m on the house's scale.

@@ -39,7 +39,11 @@ func (p *printer) flaskWords(t *tree.Tree, scale float64) string {
 	d, h := t.FlaskMM.Diameter, t.FlaskMM.Height
 	wall := d/2 - t.Drawing.Half
 	top := h - t.Drawing.Top - measure.MM(baseHeight(t))
-	text := p.with("treemap.inside", "diameter", p.set(d), "height", p.set(h), "wall", p.set(wall), "top", p.set(top))
+	text := ""
+	if t.Drawing.TrunkLength > 0 {
+		text = p.with("treemap.trunk", "diameter", p.set(t.Drawing.TrunkDiameter), "length", p.set(t.Drawing.TrunkLength)) + ". "
+	}
+	text += p.with("treemap.inside", "diameter", p.set(d), "height", p.set(h), "wall", p.set(wall), "top", p.set(top))
 	if t.Cavity > 0 {
 		text += " " + p.with("treemap.button", "mm", p.set(measure.MM(baseHeight(t))))
 	} else {
