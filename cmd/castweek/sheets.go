@@ -135,6 +135,7 @@ func writeSheets(dir string, c *tree.Cast, chosen selection) (written, error) {
 	var kept *save.Kept
 	if errors.As(err, &kept) {
 		w.kept = kept
+		w.names = slices.DeleteFunc(w.names, func(n string) bool { return slices.Contains(kept.Files, filepath.Join(dir, n)) })
 		return w, nil
 	}
 	if err != nil {

@@ -17,8 +17,14 @@ type Kept struct {
 }
 
 func (k *Kept) Error() string {
+	if errors.Is(k.Cause, errFolder) {
+		return fmt.Sprintf("%s could not be written: %v; move it away and run again", k.Files[0], k.Cause)
+	}
 	return fmt.Sprintf("%s could not be replaced and is still the old one (%v); close it in other programs and run again", k.Files[0], k.Cause)
 }
+
+// errFolder says why a file can not have its name.
+var errFolder = errors.New("a folder stands in its place")
 
 func (k *Kept) Unwrap() error { return k.Cause }
 
@@ -72,7 +78,15 @@ func Files(dir string, files map[string][]byte) error {
 // there is none.
 func settle(temp, path string) error {
 	if temp != "" {
-		return os.Rename(temp, path)
+		err := os.Rename(temp, path)
+		if info, there := os.Lstat(path); err != nil && there == nil && info.IsDir() {
+			return errFolder
+		}
+		var link *os.LinkError
+		if errors.As(err, &link) {
+			return link.Err // the temporary name is nobody's business
+		}
+		return err
 	}
 	if err := os.Remove(path); err != nil && !errors.Is(err, os.ErrNotExist) {
 		return err
