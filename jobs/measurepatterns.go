@@ -173,10 +173,24 @@ func (t *task) handOut(u user, shop *workshop.Workshop) {
 	u.part.Pattern.Outer = report.Box.Size()
 	for _, p := range report.Problems {
 		p.Message, p.Place = t.file+": "+p.Message, at
+		if p.Code == "pattern-overlap" {
+			p.Message += overlapCost(report, u.part, shop)
+		}
 		*found = append(*found, p)
 	}
 	if report.State == pattern.Untrusted && len(report.Problems.Errors()) == 0 {
 		found.Add(at, "pattern-untrusted", "repair the mesh in the program that made it", "%s: its volume cannot be trusted", t.file)
 	}
 	u.fit(shop)
+}
+
+// overlapCost says what the overlap of solids would have cost in the job's
+// alloy; the charge goes by the united volume.
+func overlapCost(r pattern.Report, part *Part, shop *workshop.Workshop) string {
+	a, known := shop.Alloys.Find(part.Alloy)
+	if !known {
+		return ""
+	}
+	// the mould takes the pattern's own size, so nothing is taken off for shrinkage
+	return fmt.Sprintf("; in %s that would be %s too much", a.Name, r.OverlapWeight(a.Density(), pattern.Finishing{}))
 }
