@@ -37,7 +37,7 @@ func planCmd(s *streams) *cobra.Command {
 		Use:   "plan FOLDER",
 		Short: "plan the next cast and print its sheets",
 		Example: `  castweek plan samples/saltmarsh
-  castweek plan samples/saltmarsh --date "2026-12-07 08:00" --out /tmp/sheets
+  castweek plan samples/saltmarsh --date "2026-12-07 08:00" --out printed
   castweek plan samples/saltmarsh --json --dry-run`,
 		Args: oneFolder,
 		RunE: func(_ *cobra.Command, args []string) error {
