@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"castweek/jobs/workshop"
 	"castweek/metal/book"
 	"castweek/metal/measure"
 	"castweek/metal/mix"
@@ -57,8 +58,8 @@ so). Grams after a colon limit it; =Au417,Ag100,Cu483 gives a composition.`,
 	c.Flags().StringVar(&f.want, "want", "", `alloy to make, such as "750 yellow", or a fineness, such as "750 gold"`)
 	c.Flags().StringVar(&f.grams, "grams", "", "weight of the whole mix in g")
 	c.Flags().StringArrayVar(&f.lots, "lot", nil, "lot to take from; may be given again")
-	c.Flags().StringVar(&f.margin, "margin", "1", "house margin over the standard, in ‰")
-	c.Flags().StringVar(&f.discount, "stamp-discount", "", "‰ to take off a fineness known by a stamp only (default: such lots are refused)")
+	c.Flags().StringVar(&f.margin, "margin", "", "margin over the standard, in ‰ (default the house's; without a folder 1)")
+	c.Flags().StringVar(&f.discount, "stamp-discount", "", "‰ to take off a fineness known by a stamp only (default the house's; without one such lots are refused)")
 	c.Flags().StringVar(&f.within, "within", "", "keep every element within so many ‰ of the alloy's recipe, so that the colour stays")
 	c.Flags().StringVar(&f.least, "least", "fresh", "what to spend least of: fresh (fine metal) or cost")
 	c.Flags().StringArrayVar(&f.costs, "cost", nil, `cost per gram of a lot, such as "999.9 gold=85.20"; may be given again`)
@@ -134,6 +135,7 @@ func (h *house) want(f mixFlags) (w mix.Want, recipe []mix.Content, err error) {
 	if w.Grams, err = weightFlag("--grams", f.grams); err != nil {
 		return w, nil, err
 	}
+	f = h.mixDefaults(f)
 	if w.Margin, err = perMille(f.margin); err != nil {
 		return w, nil, wrongUsage("--margin %q is not in ‰; write such as 1", f.margin)
 	}
@@ -179,6 +181,22 @@ func (h *house) want(f mixFlags) (w mix.Want, recipe []mix.Content, err error) {
 		w.Bands = mix.Around(recipe, w.Metal, width)
 	}
 	return w, recipe, nil
+}
+
+// mixDefaults fills in what the flags leave to the house.
+func (h *house) mixDefaults(f mixFlags) mixFlags {
+	margin, discount := workshop.DefaultMargin, measure.PerMille(0)
+	if h.shop != nil {
+		margin, discount = h.shop.Stock.Margin, h.shop.Stock.StampDiscount
+	}
+	typed := func(p measure.PerMille) string { return strings.TrimSuffix(p.String(), " ‰") }
+	if f.margin == "" {
+		f.margin = typed(margin)
+	}
+	if f.discount == "" && discount > 0 {
+		f.discount = typed(discount)
+	}
+	return f
 }
 
 func tellMix(s *streams, asked string, w mix.Want, recipe []mix.Content, step measure.Milligram, lots []mix.Lot, a mix.Answer) {
