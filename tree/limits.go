@@ -91,6 +91,10 @@ func buttonHeight(cavity measure.CubicMM) measure.MM {
 	return measure.MM(math.Cbrt(3 * float64(cavity) / (2 * math.Pi)))
 }
 
+// ButtonHeight is how far the base of the tree reaches into its flask; 0 for a
+// base that nobody measured.
+func (t *Tree) ButtonHeight() measure.MM { return buttonHeight(t.Cavity) }
+
 func mountFlask(f workshop.Flask) mount.Flask {
 	return mount.Flask{InnerDiameter: f.InnerDiameter, Height: f.Height, TrunkDiameter: f.TrunkDiameter, ButtonHeight: buttonHeight(f.ButtonCavity)}
 }

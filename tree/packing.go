@@ -106,7 +106,10 @@ func (s *packing) fullest() (groups []pack.Group, left []pack.Left) {
 			return groups, left
 		}
 	}
-	more, _, left := s.round(lastFill, rest, groups, s.canHang, lastAsks)
+	more, rest, left := s.round(lastFill, rest, groups, s.canHang, lastAsks)
+	for _, i := range rest { // nothing is lost, even where the last search ends without an answer
+		left = append(left, pack.Left{Item: i, Reason: pack.NotHung, Dim: -1})
+	}
 	return append(groups, more...), left
 }
 

@@ -80,6 +80,22 @@ func holds(t testing.TB, f *jobs.Folder, p *tree.Plan) {
 			t.Errorf("%d flasks %s of %d are used", flasks[k.Name], k.Name, k.Count)
 		}
 	}
+	over := map[string]bool{}
+	for _, l := range p.Cast.LeftOver {
+		for _, id := range l.Castings {
+			over[id] = true
+		}
+	}
+	for _, j := range f.Jobs {
+		if _, _, waits := j.Waits(); waits || !j.Active() {
+			continue
+		}
+		for _, k := range j.Castings() {
+			if (on[k.ID] != "") == over[k.ID] {
+				t.Errorf("%s hangs on %q, left over: %v", k.ID, on[k.ID], over[k.ID])
+			}
+		}
+	}
 	inBag := map[string]int{}
 	for _, b := range p.Cast.Bags {
 		for _, c := range b.Castings {

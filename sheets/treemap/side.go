@@ -4,7 +4,6 @@ import (
 	"math"
 	"slices"
 
-	"castweek/metal/measure"
 	"castweek/sheets/page"
 	"castweek/tree"
 )
@@ -38,14 +37,14 @@ func (p *printer) drawings(f *page.Flow, t *tree.Tree) {
 func (p *printer) flaskWords(t *tree.Tree, scale float64) string {
 	d, h := t.FlaskMM.Diameter, t.FlaskMM.Height
 	wall := d/2 - t.Drawing.Half
-	top := h - t.Drawing.Top - measure.MM(baseHeight(t))
+	top := h - t.Drawing.Top - t.ButtonHeight()
 	text := ""
 	if t.Drawing.TrunkLength > 0 {
 		text = p.with("treemap.trunk", "diameter", p.set(t.Drawing.TrunkDiameter), "length", p.set(t.Drawing.TrunkLength)) + ". "
 	}
 	text += p.with("treemap.inside", "diameter", p.set(d), "height", p.set(h), "wall", p.set(wall), "top", p.set(top))
 	if t.Cavity > 0 {
-		text += " " + p.with("treemap.button", "mm", p.set(measure.MM(baseHeight(t))))
+		text += " " + p.with("treemap.button", "mm", p.set(t.ButtonHeight()))
 	} else {
 		text += " " + p.say("treemap.nobutton")
 	}
@@ -76,7 +75,7 @@ func (p *printer) side(f *page.Flow, t *tree.Tree, scale float64, w which) {
 		l.Lines(x, y+bold.Base(), bold, head)
 		y += headHeight
 		half := float64(t.FlaskMM.Diameter) / 2 * scale
-		v := view{l: l, x: x + width/2, y: y + height - baseHeight(t)*scale, scale: scale, mirror: w == back}
+		v := view{l: l, x: x + width/2, y: y + height - float64(t.ButtonHeight())*scale, scale: scale, mirror: w == back}
 		p.flask(v, t, y)
 		for _, line := range t.Drawing.Trunk {
 			l.Patch(v.path(line), page.Edge)
@@ -122,7 +121,7 @@ func shownIn(t *tree.Tree, w which) []tree.Shape {
 // the base in it, and dashed the room that no casting leaves.
 func (p *printer) flask(v view, t *tree.Tree, top float64) {
 	d := t.Drawing
-	half, button := float64(t.FlaskMM.Diameter)/2, baseHeight(t)
+	half, button := float64(t.FlaskMM.Diameter)/2, float64(t.ButtonHeight())
 	foot := v.at(0, -button)[1]
 	left, right := v.x-half*v.scale, v.x+half*v.scale
 	v.l.Path([][2]float64{{left, top}, {left, foot}, {right, foot}, {right, top}}, false, page.Heavy)

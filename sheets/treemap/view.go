@@ -1,7 +1,6 @@
 package treemap
 
 import (
-	"math"
 	"slices"
 
 	"castweek/sheets/page"
@@ -88,8 +87,3 @@ func scaleOf(t *tree.Tree, width, height float64) float64 {
 	}
 	return scales[len(scales)-1]
 }
-
-// baseHeight is how far the base reaches into the flask: its button cavity as
-// half a ball, r = (3V/2π)^(1/3), as the plan takes it; 0 for a base that
-// nobody measured.
-func baseHeight(t *tree.Tree) float64 { return math.Cbrt(3 * float64(t.Cavity) / (2 * math.Pi)) }
