@@ -39,8 +39,10 @@ type Cast struct {
 // House is what sheets say and need to know of the workshop.
 type House struct {
 	Name      string
-	Series    string // paper: "A" or "letter"
-	Decimal   string // "point" or "comma"
+	Series    string            // paper: "A" or "letter"
+	Decimal   string            // "point" or "comma"
+	Lang      string            // language tag of the labels; empty: English
+	Words     map[string]string // the labels, by key; empty: those of the build
 	TwoUp     bool
 	ScaleStep measure.Milligram
 	Stone     StoneLimits

@@ -21,12 +21,13 @@ var ground = []string{"castweek/metal/measure", "castweek/metal/problem"}
 var leafOrder = map[string][]string{
 	"castweek/jobs/setting":      {"castweek/jobs/stone"},
 	"castweek/jobs/workshop":     {"castweek/jobs/setting", "castweek/jobs/source"},
+	"castweek/sheets/desk":       {"castweek/sheets/page", "castweek/sheets/words"},
 	"castweek/cmd/castweek":      {"castweek/cmd/castweek/save"},
 	"castweek/cmd/castweek/save": {},
 }
 
 // sheetsGround is what every sheet may stand on.
-var sheetsGround = []string{"castweek/sheets/page", "castweek/sheets/words"}
+var sheetsGround = []string{"castweek/sheets/page", "castweek/sheets/words", "castweek/sheets/desk"}
 
 // walled lists outside packages that only these may import.
 var walled = map[string][]string{

@@ -28,31 +28,37 @@ func needed(m *source.Map, key string) []*source.Map {
 	return m.Maps(key)
 }
 
-func readMaterials(m *source.Map) []Material {
-	var out []Material
+// named reads a list that must not be left out and whose entries go by a name,
+// each its own.
+func named[T any](m *source.Map, key string, read func(s *source.Map, name string) T) []T {
+	var out []T
 	names := once{}
-	for _, s := range needed(m, "materials") {
-		x := Material{
-			At:        s.At(),
-			Name:      source.Need(s, "name", source.Line),
-			Density:   source.Need(s, "density", source.Within(measure.ParseGramPerCC, 0.5, 2.5)),
-			Resin:     source.Need(s, "burnout", source.OneOf("wax", "resin")) == "resin",
-			Shrinkage: source.Maybe(s, "shrinkage", DefaultShrinkage, source.Within(measure.ParsePercent, 0, 10)),
-		}
-		names.check(s, "name", x.Name)
+	for _, s := range needed(m, key) {
+		name := source.Need(s, "name", source.Line)
+		out = append(out, read(s, name))
+		names.check(s, "name", name)
 		s.Done()
-		out = append(out, x)
 	}
 	return out
 }
 
+func readMaterials(m *source.Map) []Material {
+	return named(m, "materials", func(s *source.Map, name string) Material {
+		return Material{
+			At:        s.At(),
+			Name:      name,
+			Density:   source.Need(s, "density", source.Within(measure.ParseGramPerCC, 0.5, 2.5)),
+			Resin:     source.Need(s, "burnout", source.OneOf("wax", "resin")) == "resin",
+			Shrinkage: source.Maybe(s, "shrinkage", DefaultShrinkage, source.Within(measure.ParsePercent, 0, 10)),
+		}
+	})
+}
+
 func readFlasks(m *source.Map, gaps Gaps) []Flask {
-	var out []Flask
-	names := once{}
-	for _, s := range needed(m, "flasks") {
+	return named(m, "flasks", func(s *source.Map, name string) Flask {
 		x := Flask{
 			At:            s.At(),
-			Name:          source.Need(s, "name", source.Line),
+			Name:          name,
 			InnerDiameter: source.Need(s, "inner_diameter", source.Within(measure.ParseMM, 20, 300)),
 			Height:        source.Need(s, "height", source.Within(measure.ParseMM, 20, 600)),
 			Count:         source.Need(s, "count", source.Positive(measure.Whole)),
@@ -60,7 +66,6 @@ func readFlasks(m *source.Map, gaps Gaps) []Flask {
 		}
 		trunk := source.Need(s, "trunk", parseTrunk)
 		x.TrunkDiameter, x.TrunkLength = trunk[0], trunk[1]
-		names.check(s, "name", x.Name)
 		if x.Height > 0 && x.TrunkLength+gaps.Top > x.Height {
 			s.Bad("trunk", "trunk-long", "write at most "+(x.Height-gaps.Top).String()+" as its length",
 				"a trunk of %s and the gap of %s above it do not fit into a flask %s high", x.TrunkLength, gaps.Top, x.Height)
@@ -69,10 +74,8 @@ func readFlasks(m *source.Map, gaps Gaps) []Flask {
 			s.Bad("trunk", "trunk-thick", "check diameter and length: the diameter stands first",
 				"a trunk %s thick leaves no room in a flask %s wide", x.TrunkDiameter, x.InnerDiameter)
 		}
-		s.Done()
-		out = append(out, x)
-	}
-	return out
+		return x
+	})
 }
 
 // parseTrunk reads "8 x 110 mm": diameter and length.
@@ -88,20 +91,9 @@ func parseTrunk(text string) ([2]measure.MM, error) {
 }
 
 func readCrucibles(m *source.Map, alloys metal.Alloys) []Crucible {
-	var out []Crucible
-	names := once{}
-	for _, s := range needed(m, "crucibles") {
-		x := Crucible{
-			At:     s.At(),
-			Name:   source.Need(s, "name", source.Line),
-			Limit:  source.Need(s, "limit", source.Positive(measure.ParseGram)),
-			Alloys: neededAlloys(s, alloys),
-		}
-		names.check(s, "name", x.Name)
-		s.Done()
-		out = append(out, x)
-	}
-	return out
+	return named(m, "crucibles", func(s *source.Map, name string) Crucible {
+		return Crucible{At: s.At(), Name: name, Limit: source.Need(s, "limit", source.Positive(measure.ParseGram)), Alloys: neededAlloys(s, alloys)}
+	})
 }
 
 func neededAlloys(s *source.Map, alloys metal.Alloys) []string {
@@ -145,16 +137,13 @@ func (w *Workshop) anyCrucible(melt string) bool {
 var hot = []string{"platinum", "palladium"}
 
 func readPowders(m *source.Map, alloys metal.Alloys) []Powder {
-	var out []Powder
-	names := once{}
-	for _, s := range needed(m, "powders") {
+	return named(m, "powders", func(s *source.Map, name string) Powder {
 		x := Powder{
 			At:        s.At(),
-			Name:      source.Need(s, "name", source.Line),
+			Name:      name,
 			Phosphate: source.Need(s, "bond", source.OneOf("gypsum", "phosphate")) == "phosphate",
 			Alloys:    neededAlloys(s, alloys),
 		}
-		names.check(s, "name", x.Name)
 		x.Mixing = readMixing(s, x.Name, x.Phosphate)
 		gypsum := s.Has("bond") && !x.Phosphate
 		for _, v := range s.Values("alloys") {
@@ -163,8 +152,6 @@ func readPowders(m *source.Map, alloys metal.Alloys) []Powder {
 				v.Bad("powder-gypsum-hot", "use a phosphate-bonded powder for it", "%s must not be cast in gypsum-bonded powder", v.Text)
 			}
 		}
-		s.Done()
-		out = append(out, x)
-	}
-	return out
+		return x
+	})
 }

@@ -16,6 +16,7 @@ import (
 	"strings"
 
 	"castweek/metal/problem"
+	"castweek/sheets/desk"
 	"castweek/sheets/page"
 	"castweek/sheets/words"
 	"castweek/tree"
@@ -31,18 +32,14 @@ const (
 	Short   Form = "short"  // A6 or quarter Letter, identity and stones only, four on a sheet
 )
 
-// Options choose the form and the language. Without Words they are English.
+// Options choose the form and the language. Without Words it is the house's.
 type Options struct {
 	Form  Form
 	Words *words.Words
 }
 
-func (o Options) words() *words.Words {
-	if o.Words == nil {
-		return words.English()
-	}
-	return o.Words
-}
+// words are those that are chosen, else those of the cast's house.
+func (o Options) words(c *tree.Cast) *words.Words { return desk.Options{Words: o.Words}.WordsOf(c) }
 
 // Print prints the bags of a cast as one PDF. Problems are remarks about what
 // the paper cannot show, each with its job. A cast without bags is an error.
@@ -53,7 +50,7 @@ func Print(c *tree.Cast, o Options) ([]byte, problem.List, error) {
 	// The library makes a fresh compressor of over 1 MB for every page: without
 	// a tighter collector that garbage doubles the memory of a large print.
 	defer debug.SetGCPercent(debug.SetGCPercent(collectAt))
-	w := o.words()
+	w := o.words(c)
 	p := printer{cast: c, words: w, fig: words.FiguresOf(w, c.House.Decimal), form: o.Form}
 	if p.form == ByHouse {
 		p.form = Single

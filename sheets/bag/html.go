@@ -26,7 +26,7 @@ var pageTemplate = template.Must(template.New("bag").Funcs(template.FuncMap{
 // for every script and sign that the paper's fonts lack. It needs no script
 // and loads nothing.
 func Page(c *tree.Cast, b *tree.Bag, o Options) ([]byte, error) {
-	w := o.words()
+	w := o.words(c)
 	fig := words.FiguresOf(w, c.House.Decimal)
 	t, err := pageTemplate.Clone()
 	if err != nil {

@@ -15,8 +15,8 @@ func (p *printer) lots(f *page.Flow, t *tree.Tree) {
 	p.section(f, "pour.lots", 2*hand.CellH)
 	var rows [][]page.Cell
 	row := func(name, from string, weight measure.Milligram) {
-		form := p.cells(weight)
-		rows = append(rows, []page.Cell{page.Text(name), page.Text(from), page.Text(p.scale(weight)),
+		form := p.Cells(weight)
+		rows = append(rows, []page.Cell{page.Text(name), page.Text(from), page.Text(p.Scale(weight)),
 			{Draw: func(l *page.Leaf, x, y, w, h float64) {
 				l.Digits(x, y+(h-hand.CellH)/2, hand, form, benchWords, p.say("unit.g"))
 			}}})

@@ -41,7 +41,7 @@ func (p *printer) kilnPage(t *tree.Tree, nth, before int) {
 	}
 	f.Rule()
 	unit := "\u00a0" + p.say("unit.g")
-	p.kilnRow(f, "pour.grams", p.scale(t.Charge.Total)+unit, p.cells(t.Charge.Total), p.say("unit.g"))
+	p.kilnRow(f, "pour.grams", p.Scale(t.Charge.Total)+unit, p.Cells(t.Charge.Total), p.say("unit.g"))
 	p.pourCautions(f, t)
 	p.kilnRow(f, "pour.flaskat", p.degrees(t.FlaskAt), "0000", "°C")
 	p.kilnRow(f, "pour.metalat", p.degrees(t.MetalAt), "0000", "°C")

@@ -2,7 +2,6 @@ package pour
 
 import (
 	"errors"
-	"fmt"
 
 	"castweek/metal/problem"
 	"castweek/sheets/page"
@@ -33,11 +32,7 @@ func Labels(c *tree.Cast, o Options) ([]byte, problem.List, error) {
 		}
 	}
 	p.doc.PutGrid(p.paper, labelColumns, labelRows, leaves...)
-	out, err := p.doc.Bytes()
-	if err != nil {
-		return nil, p.doc.Problems(), fmt.Errorf("flask labels: %w", err)
-	}
-	return out, p.doc.Problems(), nil
+	return p.Close("flask labels")
 }
 
 // label is one label; nth is 0 for a tree that is not poured.

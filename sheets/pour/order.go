@@ -47,7 +47,7 @@ func (p *printer) orderPage() {
 		f.Gap(2)
 		var rows [][]page.Cell
 		for i, t := range p.trees {
-			grams := p.scale(t.Charge.Total)
+			grams := p.Scale(t.Charge.Total)
 			nth := page.Cell{Text: p.fig.Count(i + 1), Style: &kilnWords}
 			if t.Order == 0 { // a number here would look like the order
 				nth = page.Cell{Draw: func(l *page.Leaf, x, y, w, h float64) { l.Digits(x, y+(h-glove.CellH)/2, glove, "0", kilnWords, "") }}

@@ -8,20 +8,17 @@
 package pour
 
 import (
-	"fmt"
 	"sort"
 
-	"castweek/metal/measure"
 	"castweek/metal/problem"
+	"castweek/sheets/desk"
 	"castweek/sheets/page"
 	"castweek/sheets/words"
 	"castweek/tree"
 )
 
-// Options choose the language. Without Words it is English.
-type Options struct {
-	Words *words.Words
-}
+// Options are those of every sheet.
+type Options = desk.Options
 
 // Print prints the pour sheets of a cast as one PDF: the order of pouring,
 // then two pages a tree in that order. Problems are remarks about what the
@@ -33,17 +30,13 @@ func Print(c *tree.Cast, o Options) ([]byte, problem.List, error) {
 		p.doc.About(t.Name, "")
 		p.kilnPage(t, i+1, p.weighPage(t))
 	}
-	out, err := p.doc.Bytes()
-	if err != nil {
-		return nil, p.doc.Problems(), fmt.Errorf("pour sheets: %w", err)
-	}
-	return out, p.doc.Problems(), nil
+	return p.Close("pour sheets")
 }
 
 // A printer holds what all pages of a cast share.
 type printer struct {
+	desk.Desk
 	cast  *tree.Cast
-	words *words.Words
 	fig   words.Figures
 	doc   *page.Doc
 	paper page.Paper
@@ -51,12 +44,8 @@ type printer struct {
 }
 
 func newPrinter(c *tree.Cast, o Options, title string) *printer {
-	w := o.Words
-	if w == nil {
-		w = words.English()
-	}
-	p := &printer{cast: c, words: w, fig: words.FiguresOf(w, c.House.Decimal), paper: page.Full(c.House.Series)}
-	p.doc = page.New(page.Options{Title: w.Say(title) + " " + c.Name, Subject: c.House.Name, AsOf: c.AsOf})
+	d := desk.Open(c, o, title)
+	p := &printer{Desk: d, cast: c, fig: d.Fig, doc: d.Doc, paper: d.Paper}
 	for i := range c.Trees {
 		if c.Trees[i].Pourable() {
 			p.trees = append(p.trees, &c.Trees[i])
@@ -74,32 +63,13 @@ func rank(t *tree.Tree) int {
 	return t.Order
 }
 
-func (p *printer) say(key string) string { return p.words.Say(key) }
+func (p *printer) say(key string) string { return p.Words.Say(key) }
 
-func (p *printer) with(key string, pairs ...string) string { return p.words.With(key, pairs...) }
-
-// exact writes a planned weight to the milligram, so that what stands in a
-// column adds up to its foot.
-func (p *printer) exact(m measure.Milligram) string { return p.fig.Fixed(float64(m)/1000, 3) }
-
-// scale writes a weight as the house's scale shows it.
-func (p *printer) scale(m measure.Milligram) string { return p.fig.Grams(m, p.cast.House.ScaleStep) }
-
-// cells is the form of boxes for a weight near m on the house's scale: "000.00".
-func (p *printer) cells(m measure.Milligram) string {
-	form := "000"
-	if m >= 1000_000 {
-		form = "0000"
-	}
-	if n := words.Decimals(p.cast.House.ScaleStep); n > 0 {
-		form += p.fig.Mark() + "000"[:n]
-	}
-	return form
-}
+func (p *printer) with(key string, pairs ...string) string { return p.Words.With(key, pairs...) }
 
 // whose tells whether the metal is a customer's.
 func whose(t *tree.Tree) (owner string, customers bool) {
-	return t.Owner, t.Owner != "" && t.Owner != "house"
+	return t.Owner, desk.Customers(t.Owner)
 }
 
 // foot repeats at the bottom what the page is about, with its number.

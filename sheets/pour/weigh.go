@@ -159,10 +159,10 @@ func (p *printer) built(f *page.Flow, t *tree.Tree) {
 	p.section(f, "pour.built", 3*(hand.CellH+2))
 	var rows [][]page.Cell
 	for _, m := range t.Before {
-		rows = append(rows, []page.Cell{page.Text(m.Material), page.Text(p.exact(m.Weight))})
+		rows = append(rows, []page.Cell{page.Text(m.Material), page.Text(p.Exact(m.Weight))})
 	}
-	rows = append(rows, []page.Cell{{Text: p.say("pour.together"), Style: &benchHead}, {Text: p.exact(t.Built()), Style: &benchHead}})
-	form := p.cells(t.Built())
+	rows = append(rows, []page.Cell{{Text: p.say("pour.together"), Style: &benchHead}, {Text: p.Exact(t.Built()), Style: &benchHead}})
+	form := p.Cells(t.Built())
 	p.beside(f, 3*(hand.CellH+2), func() {
 		f.Lay(page.Table{Style: benchWords, Columns: []page.Column{{}, {Head: p.say("pour.planned"), Width: 32, Align: page.AlignPoint}}}, rows)
 	}, func(l *page.Leaf, x, y, w float64) {
@@ -183,7 +183,7 @@ func (p *printer) built(f *page.Flow, t *tree.Tree) {
 		return
 	}
 	least, greatest := t.BuiltWithin(p.cast.House)
-	f.Para(benchHead, p.with("pour.recount", "low", p.scale(least), "high", p.scale(greatest)))
+	f.Para(benchHead, p.with("pour.recount", "low", p.Scale(least), "high", p.Scale(greatest)))
 	f.Para(benchWords, p.say("pour.retype"))
 }
 
@@ -202,9 +202,9 @@ func (p *printer) charge(f *page.Flow, t *tree.Tree) {
 		mg    measure.Milligram
 	}{{p.with("pour.line.castings", "n", p.fig.Count(len(t.Castings))), c.Patterns}, {p.say("pour.line.feeders"), c.Feeders}, {p.say("pour.line.trunk"), c.Trunk},
 		{button, c.Button}, {p.with("pour.line.loss", "percent", p.fig.Set(float64(t.Loss), 3)), c.MeltLoss}, {p.say("pour.line.rounding"), c.Rounding}} {
-		rows = append(rows, []page.Cell{page.Text(line.label), page.Text(p.exact(line.mg))})
+		rows = append(rows, []page.Cell{page.Text(line.label), page.Text(p.Exact(line.mg))})
 	}
-	rows = append(rows, []page.Cell{{Text: p.say("pour.together"), Style: &benchHead}, {Text: p.exact(c.Total), Style: &benchHead}})
+	rows = append(rows, []page.Cell{{Text: p.say("pour.together"), Style: &benchHead}, {Text: p.Exact(c.Total), Style: &benchHead}})
 	p.beside(f, boxesHeight, func() {
 		f.Lay(page.Table{Style: benchWords, Every: 3, Columns: []page.Column{{}, {Head: p.say("pour.planned"), Width: 32, Align: page.AlignPoint}}}, rows)
 	}, func(l *page.Leaf, x, y, w float64) { p.metalBoxes(l, x, y, w, t) })
@@ -222,9 +222,9 @@ const writeAt = 42.0
 // metalBoxes are for what is really put into the crucible: fresh and returned
 // metal by themselves, each with the lot that it is from.
 func (p *printer) metalBoxes(l *page.Leaf, x, y, w float64, t *tree.Tree) {
-	form := p.cells(t.Charge.Total)
+	form := p.Cells(t.Charge.Total)
 	l.Text(x, y+benchValue.Base(), benchWords, p.say("pour.grams"))
-	l.Text(x+writeAt, y+benchValue.Base(), benchValue, p.scale(t.Charge.Total)+"\u00a0"+p.say("unit.g"))
+	l.Text(x+writeAt, y+benchValue.Base(), benchValue, p.Scale(t.Charge.Total)+"\u00a0"+p.say("unit.g"))
 	y += benchValue.Leading() + 1
 	for _, key := range []string{"pour.fresh", "pour.returned", "pour.allmetal"} {
 		l.Text(x, y+hand.CellH-2, benchWords, p.say(key))

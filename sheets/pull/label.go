@@ -2,9 +2,9 @@ package pull
 
 import (
 	"errors"
-	"fmt"
 
 	"castweek/metal/problem"
+	"castweek/sheets/desk"
 	"castweek/sheets/page"
 	"castweek/tree"
 )
@@ -28,11 +28,7 @@ func Labels(c *tree.Cast, o Options) ([]byte, problem.List, error) {
 		return nil, nil, errors.New("no stones to label")
 	}
 	p.doc.PutGrid(p.sheet, labelColumns, labelRows, leaves...)
-	out, err := p.doc.Bytes()
-	if err != nil {
-		return nil, p.doc.Problems(), fmt.Errorf("parcel labels: %w", err)
-	}
-	return out, p.doc.Problems(), nil
+	return p.Close("parcel labels")
 }
 
 // label says whose bag the stones belong into, then what and how many they are.
@@ -57,7 +53,7 @@ func (p *printer) label(b *tree.Bag, s *tree.BagStone) *page.Leaf {
 	l.TextRight(size.W-left, y, value, p.count(s))
 	y += plain.Leading() + 1.5
 	l.Text(left, y, plain, p.say("pull.where")+" "+dashed(s.Parcel))
-	if s.Owner != "" && s.Owner != "house" {
+	if desk.Customers(s.Owner) {
 		y += plain.Leading()
 		for _, line := range strong.Wrap(p.with("pull.owner", "owner", s.Owner), room) {
 			l.Text(left, y, strong, line)

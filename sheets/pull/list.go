@@ -3,6 +3,7 @@ package pull
 import (
 	"strings"
 
+	"castweek/sheets/desk"
 	"castweek/sheets/page"
 )
 
@@ -34,7 +35,7 @@ func (p *printer) table(here bool, width float64) page.Table {
 func (p *printer) row(l *line, here bool) []page.Cell {
 	s := l.stone
 	where := s.Parcel
-	if s.Owner != "" && s.Owner != "house" {
+	if desk.Customers(s.Owner) {
 		where = strings.TrimSpace(where + "\n" + p.with("pull.owner", "owner", s.Owner))
 	}
 	row := []page.Cell{{Text: sortOf(s), Style: &strong}, {Text: p.size(s), Style: &value}, {Text: p.fig.Count(l.take()), Style: &value}, page.Text(p.fig.Count(l.count)),

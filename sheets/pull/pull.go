@@ -7,19 +7,17 @@
 package pull
 
 import (
-	"fmt"
 	"strings"
 
 	"castweek/metal/problem"
+	"castweek/sheets/desk"
 	"castweek/sheets/page"
 	"castweek/sheets/words"
 	"castweek/tree"
 )
 
-// Options choose the language. Without Words it is English.
-type Options struct {
-	Words *words.Words
-}
+// Options are those of every sheet.
+type Options = desk.Options
 
 // Type at the drawers, 500 mm away.
 var (
@@ -36,26 +34,21 @@ var (
 var hand = page.Desk
 
 type printer struct {
+	desk.Desk
 	cast  *tree.Cast
-	words *words.Words
 	fig   words.Figures
 	doc   *page.Doc
 	sheet page.Paper
 }
 
 func newPrinter(c *tree.Cast, o Options, title string) *printer {
-	w := o.Words
-	if w == nil {
-		w = words.English()
-	}
-	p := &printer{cast: c, words: w, fig: words.FiguresOf(w, c.House.Decimal), sheet: page.Full(c.House.Series)}
-	p.doc = page.New(page.Options{Title: w.Say(title) + " " + c.Name, Subject: c.House.Name, AsOf: c.AsOf})
-	return p
+	d := desk.Open(c, o, title)
+	return &printer{Desk: d, cast: c, fig: d.Fig, doc: d.Doc, sheet: d.Paper}
 }
 
-func (p *printer) say(key string) string { return p.words.Say(key) }
+func (p *printer) say(key string) string { return p.Words.Say(key) }
 
-func (p *printer) with(key string, pairs ...string) string { return p.words.With(key, pairs...) }
+func (p *printer) with(key string, pairs ...string) string { return p.Words.With(key, pairs...) }
 
 // Print prints the list. Stones that are not here come last, by themselves,
 // with what is known of them.
@@ -85,11 +78,7 @@ func Print(c *tree.Cast, o Options) ([]byte, problem.List, error) {
 		p.rows(f, missing, false)
 	}
 	p.doc.Put(f.End()...)
-	out, err := p.doc.Bytes()
-	if err != nil {
-		return nil, p.doc.Problems(), fmt.Errorf("stone pull list: %w", err)
-	}
-	return out, p.doc.Problems(), nil
+	return p.Close("stone pull list")
 }
 
 func (p *printer) flow() *page.Flow {

@@ -1,9 +1,7 @@
 package treemap
 
 import (
-	"castweek/metal/measure"
 	"castweek/sheets/page"
-	"castweek/sheets/words"
 	"castweek/tree"
 )
 
@@ -20,7 +18,7 @@ func (p *printer) built(f *page.Flow, t *tree.Tree) {
 	f.Gap(1)
 	top, l, frame := f.Y, f.Leaf(), f.Frame
 	middle := frame.Left + frame.Width()/2
-	form := p.cells(t.Built())
+	form := p.Cells(t.Built())
 	y := top
 	for i, key := range []string{"treemap.withbase", "treemap.base", "treemap.tree"} {
 		at := y + hand.CellH - 2
@@ -31,9 +29,9 @@ func (p *printer) built(f *page.Flow, t *tree.Tree) {
 	}
 	var rows [][]page.Cell
 	for _, m := range t.Before {
-		rows = append(rows, []page.Cell{page.Text(m.Material), page.Text(p.exact(m.Weight))})
+		rows = append(rows, []page.Cell{page.Text(m.Material), page.Text(p.Exact(m.Weight))})
 	}
-	rows = append(rows, []page.Cell{{Text: p.say("treemap.together"), Style: &bold}, {Text: p.exact(t.Built()), Style: &bold}})
+	rows = append(rows, []page.Cell{{Text: p.say("treemap.together"), Style: &bold}, {Text: p.Exact(t.Built()), Style: &bold}})
 	f.Frame.Right = middle - 5
 	f.Lay(page.Table{Style: plain, Columns: []page.Column{{Head: p.say("treemap.material")}, {Head: p.say("treemap.planned.g"), Width: 32, Align: page.AlignPoint}}}, rows)
 	f.Frame = frame
@@ -43,22 +41,9 @@ func (p *printer) built(f *page.Flow, t *tree.Tree) {
 		f.Para(bold, p.say("treemap.norecount"))
 	} else {
 		least, greatest := t.BuiltWithin(p.cast.House)
-		f.Para(bold, p.with("treemap.recount", "low", p.scale(least), "high", p.scale(greatest)))
+		f.Para(bold, p.with("treemap.recount", "low", p.Scale(least), "high", p.Scale(greatest)))
 	}
 	for _, n := range t.Notes {
 		f.Para(plain, p.fig.Text(n))
 	}
-}
-
-// cells is the form of boxes for a weight near m on the house's scale.
-func (p *printer) cells(m measure.Milligram) string {
-	form := "000"
-	if m >= 1000_000 {
-		form = "0000"
-	}
-	const decimals = "000"
-	if n := words.Decimals(p.cast.House.ScaleStep); n > 0 {
-		form += p.fig.Mark() + decimals[:n]
-	}
-	return form
 }

@@ -129,7 +129,7 @@ func (p *printer) levelRow(t *tree.Tree, level int) []page.Cell {
 
 // metal is a weight beside the id, on the first line of its row.
 func (p *printer) metal(s page.Style, m measure.Milligram) page.Cell {
-	return page.Cell{Draw: func(l *page.Leaf, x, y, w, _ float64) { l.NumberAt(x+metalAt, y+0.5+s.Base(), s, p.exact(m)) }}
+	return page.Cell{Draw: func(l *page.Leaf, x, y, w, _ float64) { l.NumberAt(x+metalAt, y+0.5+s.Base(), s, p.Exact(m)) }}
 }
 
 // across writes over the columns to the right of its own.

@@ -9,20 +9,18 @@ package treemap
 
 import (
 	"errors"
-	"fmt"
 	"strings"
 
 	"castweek/metal/measure"
 	"castweek/metal/problem"
+	"castweek/sheets/desk"
 	"castweek/sheets/page"
 	"castweek/sheets/words"
 	"castweek/tree"
 )
 
-// Options choose the language. Without Words it is English.
-type Options struct {
-	Words *words.Words
-}
+// Options are those of every sheet.
+type Options = desk.Options
 
 // Print prints the maps of a cast's trees as one PDF, in the order of their
 // letters. Problems are remarks about what the paper cannot show. A cast
@@ -31,27 +29,19 @@ func Print(c *tree.Cast, o Options) ([]byte, problem.List, error) {
 	if len(c.Trees) == 0 {
 		return nil, nil, errors.New("no trees to map")
 	}
-	w := o.Words
-	if w == nil {
-		w = words.English()
-	}
-	p := &printer{cast: c, words: w, fig: words.FiguresOf(w, c.House.Decimal), paper: page.Full(c.House.Series)}
-	p.doc = page.New(page.Options{Title: w.Say("treemap.title") + " " + c.Name, Subject: c.House.Name, AsOf: c.AsOf})
+	d := desk.Open(c, o, "treemap.title")
+	p := &printer{Desk: d, cast: c, fig: d.Fig, doc: d.Doc, paper: d.Paper}
 	for i := range c.Trees {
 		p.doc.About(c.Trees[i].Name, "")
 		p.tree(&c.Trees[i])
 	}
-	out, err := p.doc.Bytes()
-	if err != nil {
-		return nil, p.doc.Problems(), fmt.Errorf("tree maps: %w", err)
-	}
-	return out, p.doc.Problems(), nil
+	return p.Close("tree maps")
 }
 
 // A printer holds what the maps of a cast share.
 type printer struct {
+	desk.Desk
 	cast  *tree.Cast
-	words *words.Words
 	fig   words.Figures
 	doc   *page.Doc
 	paper page.Paper
@@ -71,16 +61,9 @@ var (
 // hand is a wax worker's or a cutter's: dirty, without gloves.
 var hand = page.Dirty
 
-func (p *printer) say(key string) string { return p.words.Say(key) }
+func (p *printer) say(key string) string { return p.Words.Say(key) }
 
-func (p *printer) with(key string, pairs ...string) string { return p.words.With(key, pairs...) }
-
-// exact writes a planned weight to the milligram, so that a column adds up to
-// its foot.
-func (p *printer) exact(m measure.Milligram) string { return p.fig.Fixed(float64(m)/1000, 3) }
-
-// scale writes a weight as the house's scale shows it.
-func (p *printer) scale(m measure.Milligram) string { return p.fig.Grams(m, p.cast.House.ScaleStep) }
+func (p *printer) with(key string, pairs ...string) string { return p.Words.With(key, pairs...) }
 
 // set writes a figure that was set or measured, to a tenth.
 func (p *printer) set(v measure.MM) string { return p.fig.Set(float64(v), 1) }
@@ -122,7 +105,7 @@ func (p *printer) identity(f *page.Flow, t *tree.Tree) {
 	if wide {
 		f.Para(big, t.Alloy)
 	}
-	if t.Owner != "" && t.Owner != "house" {
+	if desk.Customers(t.Owner) {
 		f.Para(value, p.with("treemap.owner", "owner", t.Owner))
 	}
 	f.Para(value, p.count(len(t.Castings)))

@@ -28,7 +28,7 @@ func (p *printer) decide() {
 		if remedy != "" && !p.short {
 			text = strings.TrimSuffix(text, ".") + ". " + upper(remedy) + "."
 		}
-		p.doc.About(job, "")
+		p.Doc.About(job, "")
 		p.item(job, text)
 		n++
 	}
@@ -143,7 +143,7 @@ func (e flask) put(l *page.Leaf, x, y float64) {
 func (p *printer) waits() {
 	p.section(p.say("week.waits"))
 	for _, w := range p.cast.Waiting {
-		p.doc.About(w.Job, "")
+		p.Doc.About(w.Job, "")
 		p.item(w.Job, w.Design+": "+w.Reason+p.asked(w))
 	}
 	if len(p.cast.Waiting) == 0 {

@@ -8,21 +8,19 @@
 package week
 
 import (
-	"fmt"
 	"sort"
 	"strings"
 	"time"
 
 	"castweek/metal/problem"
+	"castweek/sheets/desk"
 	"castweek/sheets/page"
 	"castweek/sheets/words"
 	"castweek/tree"
 )
 
-// Options choose the language. Without Words it is English.
-type Options struct {
-	Words *words.Words
-}
+// Options are those of every sheet.
+type Options = desk.Options
 
 // Type on the wall, 700 mm away.
 var (
@@ -45,10 +43,9 @@ var (
 const free = 0.2
 
 type printer struct {
+	desk.Desk
 	cast  *tree.Cast
-	words *words.Words
 	fig   words.Figures
-	doc   *page.Doc
 	f     *page.Flow
 	short bool // leave all but the first clause of a remark to the workbook
 }
@@ -57,15 +54,12 @@ type printer struct {
 // paper, if need be without what to do about each remark, else as many of those
 // as it takes.
 func Print(c *tree.Cast, o Options) ([]byte, problem.List, error) {
-	w := o.Words
-	if w == nil {
-		w = words.English()
-	}
-	small, large := page.Full(c.House.Series), a3
+	d := desk.Open(c, o, "week.heading")
+	p := &printer{Desk: d, cast: c, fig: d.Fig}
+	small, large := d.Paper, a3
 	if c.House.Series == "letter" {
 		large = tabloid
 	}
-	p := &printer{cast: c, words: w, fig: words.FiguresOf(w, c.House.Decimal)}
 	var leaves []*page.Leaf
 	for _, try := range []struct {
 		paper page.Paper
@@ -77,19 +71,15 @@ func Print(c *tree.Cast, o Options) ([]byte, problem.List, error) {
 			break
 		}
 	}
-	p.doc.Put(leaves...)
-	out, err := p.doc.Bytes()
-	if err != nil {
-		return nil, p.doc.Problems(), fmt.Errorf("week page: %w", err)
-	}
-	return out, p.doc.Problems(), nil
+	p.Doc.Put(leaves...)
+	return p.Close("week page")
 }
 
 // lay lays the week on a paper with a share of it left free, in a document of its own so that a try leaves
 // no remarks behind.
 func (p *printer) lay(paper page.Paper, free float64) []*page.Leaf {
-	p.doc = page.New(page.Options{Title: p.with("week.title", "cast", p.cast.Name), Subject: p.cast.House.Name, AsOf: p.cast.AsOf})
-	f := p.doc.Flow(paper, paper.Inside(14))
+	p.Renew()
+	f := p.Doc.Flow(paper, paper.Inside(14))
 	p.f = f
 	f.Head = func(l *page.Leaf, n int) float64 {
 		y := f.Frame.Top + name.Base()
@@ -118,9 +108,9 @@ func (p *printer) lay(paper page.Paper, free float64) []*page.Leaf {
 	return f.End()
 }
 
-func (p *printer) say(key string) string { return p.words.Say(key) }
+func (p *printer) say(key string) string { return p.Words.Say(key) }
 
-func (p *printer) with(key string, pairs ...string) string { return p.words.With(key, pairs...) }
+func (p *printer) with(key string, pairs ...string) string { return p.Words.With(key, pairs...) }
 
 // section begins a part of the page.
 func (p *printer) section(title string) {

@@ -10,6 +10,7 @@ import (
 	"bytes"
 	"embed"
 	"fmt"
+	"maps"
 	"sort"
 	"strings"
 )
@@ -48,6 +49,18 @@ func English() *Words {
 	if err != nil {
 		panic(err) // a build without its own words; a test loads it
 	}
+	return w
+}
+
+// Of are words that were kept with a cast; without any they are English. A key
+// that they lack, because the build has grown since, is said in English.
+func Of(lang string, kept map[string]string) *Words {
+	w := English()
+	if len(kept) == 0 {
+		return w
+	}
+	w.Lang = lang
+	maps.Copy(w.say, kept)
 	return w
 }
 

@@ -14,6 +14,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"castweek/metal/problem"
+	"castweek/sheets/desk"
 	"castweek/sheets/words"
 	"castweek/tree"
 )
@@ -35,7 +36,7 @@ type book struct {
 // Write gives the bytes of week.xlsx. Remarks tell what could not be shown as
 // it is (code text-cut, text-control, value-not-finite); an error means that
 // there is no workbook.
-func Write(c *tree.Cast) ([]byte, problem.List, error) { return WriteIn(c, words.English()) }
+func Write(c *tree.Cast) ([]byte, problem.List, error) { return WriteIn(c, desk.Options{}.WordsOf(c)) }
 
 // WriteIn is Write in the language of the words.
 func WriteIn(c *tree.Cast, w *words.Words) (data []byte, remarks problem.List, err error) {
