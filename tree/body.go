@@ -11,8 +11,9 @@ import (
 
 // traced keeps what mounting looks at, so that equal parts are measured once.
 type traced struct {
-	body  map[*jobs.Part]mount.Body
-	needs map[needKey]mount.Need
+	body   map[*jobs.Part]mount.Body
+	needs  map[needKey]mount.Need
+	memory *mount.Memory
 }
 
 type needKey struct {
@@ -21,7 +22,7 @@ type needKey struct {
 }
 
 func newTraced() *traced {
-	return &traced{map[*jobs.Part]mount.Body{}, map[needKey]mount.Need{}}
+	return &traced{map[*jobs.Part]mount.Body{}, map[needKey]mount.Need{}, mount.NewMemory()}
 }
 
 // of is the body of a casting.
@@ -40,7 +41,7 @@ func (t *traced) need(w *workshop.Workshop, f workshop.Flask, it *item) mount.Ne
 	k := needKey{it.part, f.Name}
 	n, known := t.needs[k]
 	if !known {
-		n = mount.Estimate(mountFlask(f), mountGaps(w, it.material.Resin), t.of(it), mount.Options{})
+		n = mount.Estimate(mountFlask(f), mountGaps(w, it.material.Resin), t.of(it), mount.Options{Memory: t.memory})
 		t.needs[k] = n
 	}
 	return n

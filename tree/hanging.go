@@ -35,7 +35,7 @@ func (s *packing) askMount(bin int, items []int) pack.Verdict {
 		list = append(list, s.traced.of(it))
 		metal += it.metal()
 	}
-	tree, verdict := hang(f, mountGaps(s.shop, s.group.resin), list, mount.Options{Thorough: s.thorough})
+	tree, verdict := hang(f, mountGaps(s.shop, s.group.resin), list, mount.Options{Thorough: s.thorough, Memory: s.traced.memory})
 	switch verdict.Outcome {
 	case mount.CannotProved:
 		return pack.Cannot

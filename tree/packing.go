@@ -362,7 +362,7 @@ func (s *packing) reason(l pack.Left) string {
 	}
 	hangs, proved, light := false, true, false
 	for _, f := range s.shop.Flasks {
-		_, v := hang(f, mountGaps(s.shop, s.group.resin), []mount.Body{s.traced.of(it)}, mount.Options{})
+		_, v := hang(f, mountGaps(s.shop, s.group.resin), []mount.Body{s.traced.of(it)}, mount.Options{Memory: s.traced.memory})
 		hangs = hangs || v.Outcome == mount.Hangs
 		proved = proved && v.Outcome == mount.CannotProved
 		light = light || it.metal() <= metalCapacity(s.shop, it.alloy, f)

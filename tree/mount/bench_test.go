@@ -60,13 +60,15 @@ var weekFlask = Flask{InnerDiameter: 102, Height: 152, TrunkDiameter: 10, Button
 
 // trees deals a group out evenly over as many trees as its shares ask for, as a
 // grouping would.
-func trees(group []Body, f Flask, g Gaps) [][]Body {
+func trees(group []Body, f Flask, g Gaps) [][]Body { return treesOfFill(group, f, g, 1) }
+
+func treesOfFill(group []Body, f Flask, g Gaps, fill float64) [][]Body {
 	need := 0.0
 	for _, b := range group {
 		n := Estimate(f, g, b, Options{})
 		need += float64(n.Share / n.Roots)
 	}
-	k := int(need/1.0) + 1
+	k := int(need/fill) + 1
 	out := make([][]Body, k)
 	for i, b := range group {
 		out[i%k] = append(out[i%k], b)
@@ -112,6 +114,46 @@ func BenchmarkWeek(b *testing.B) {
 			// "traced" leaves out the time to measure the outlines.
 			b.Run(fmt.Sprintf("%d/traced=%v", n, traced), func(b *testing.B) { benchWeek(b, fmt.Sprintf("week-%04d.json", n), traced) })
 		}
+	}
+}
+
+// BenchmarkOverfull asks for trees that are mostly too full to hang, as a grouping
+// does that looks for the fewest trees: each set once by itself, and all sets with
+// one memory.
+func BenchmarkOverfull(b *testing.B) {
+	f := Flask{InnerDiameter: 80, Height: 110, TrunkDiameter: 9, ButtonHeight: 14}
+	var all [][]Body
+	for _, g := range week(b, "week-0200.json") {
+		for i := range g {
+			g[i] = g[i].Traced()
+		}
+		for _, t := range treesOfFill(g, f, testGaps, 1.3) {
+			if len(t) > 8 {
+				all = append(all, t)
+			}
+		}
+	}
+	for _, shared := range []bool{false, true} {
+		b.Run(fmt.Sprintf("memory=%v", shared), func(b *testing.B) {
+			failed, steps := 0, 0
+			o := Options{}
+			if shared {
+				o.Memory = NewMemory()
+			}
+			for range b.N {
+				failed, steps = 0, 0
+				for _, t := range all {
+					_, v := Place(f, testGaps, t, o)
+					if v.Outcome != Hangs {
+						failed++
+					}
+					steps += v.Steps
+				}
+			}
+			b.ReportMetric(float64(len(all)), "trees")
+			b.ReportMetric(float64(failed), "fail")
+			b.ReportMetric(float64(steps), "pairs")
+		})
 	}
 }
 

@@ -27,6 +27,9 @@ type hung struct {
 	chosen           bool // attach was chosen here
 	thin             bool // the feeder is thinner than Chvorinov asks
 
+	number int     // in the memory
+	beside []*pair // by the other's number
+
 	girth int     // hour marks from one such casting to the next on a level
 	pitch float64 // from one such casting to the next above it, mm
 }

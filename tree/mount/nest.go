@@ -90,12 +90,13 @@ var otherTilts = [...]float64{45, 60, 30, 75, 15, 90, 0}
 
 // poses are those of one body, found when they are asked for.
 type poses struct {
-	body  *Body
-	room  room
-	tilt  float64
-	found [len(styles)]*hung
-	asked [len(styles)]bool
-	off   bool // the tilt was looked for
+	body   *Body
+	room   room
+	tilt   float64
+	found  [len(styles)]*hung
+	asked  [len(styles)]bool
+	off    bool // the tilt was looked for
+	memory *Memory
 }
 
 // in gives the pose of a style that takes the least height, or nil.
@@ -116,7 +117,7 @@ func (p *poses) least(at pose) *hung {
 			best = h
 		}
 	}
-	return best
+	return p.memory.remember(best)
 }
 
 // findTilt settles the tilt: the first that has a pose at all.

@@ -36,6 +36,7 @@ type Options struct {
 	TiltDeg  float64 // DefaultTilt; between feeder and the free end of the trunk
 	Steps    int     // DefaultSteps; pairs of castings compared by the quick search at most
 	Thorough bool    // after the quick search look for a shorter trunk, never a worse tree
+	Memory   *Memory // of earlier searches; nil: this one remembers for itself
 }
 
 const (
@@ -65,6 +66,13 @@ func (o Options) steps() int {
 		return DefaultSteps
 	}
 	return o.Steps
+}
+
+func (o Options) memory() *Memory {
+	if o.Memory == nil {
+		return NewMemory()
+	}
+	return o.Memory
 }
 
 func (o Options) faults(l *problem.List) {

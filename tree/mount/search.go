@@ -54,33 +54,22 @@ func (a result) better(b result) bool {
 }
 
 type search struct {
-	room  room
-	all   []choice // heaviest first
-	steps int      // pairs compared
-	limit int
-	puts  []put
-	best  result
+	room   room
+	memory *Memory
+	all    []choice // heaviest first
+	steps  int      // pairs compared
+	limit  int
+	puts   []put
+	best   result
 
 	promising []int // styles, the best of the quick search first; nil if it did not compare them
 }
 
 func newSearch(r room, o Options, bodies []Body) *search {
-	s := &search{room: r, limit: o.steps()}
-	type key struct {
-		mark
-		feeders      Feeders
-		thick, width float64
-	}
-	known := map[key]*poses{}
+	s := &search{room: r, limit: o.steps(), memory: o.memory()}
 	for i := range bodies {
 		b := &bodies[i]
-		k := key{b.traced.mark, b.Feeders, float64(b.Thickest), float64(b.SectionWidth)}
-		p, ok := known[k]
-		if !ok {
-			p = &poses{body: b, room: r, tilt: o.tilt()}
-			known[k] = p
-		}
-		s.all = append(s.all, choice{body: b, poses: p})
+		s.all = append(s.all, choice{body: b, poses: s.memory.of(b, r, o.tilt())})
 	}
 	sort.SliceStable(s.all, func(i, j int) bool {
 		a, b := s.all[i], s.all[j]
@@ -96,7 +85,7 @@ func newSearch(r room, o Options, bodies []Body) *search {
 // clear says whether two castings in place keep all distances.
 func (s *search) clear(a, b *put) bool {
 	s.steps++
-	return clear(a.hung, b.hung, (b.slot-a.slot+slots)%slots, b.height-a.height, s.room.between)
+	return s.memory.clear(a.hung, b.hung, (b.slot-a.slot+slots)%slots, b.height-a.height, s.room.between)
 }
 
 // free says whether a casting may go to a place, looking at the last put first.
