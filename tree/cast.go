@@ -43,7 +43,8 @@ type House struct {
 	Decimal   string            // "point" or "comma"
 	Lang      string            // language tag of the labels; empty: English
 	Words     map[string]string // the labels, by key; empty: those of the build
-	TwoUp     bool
+	TwoUp     bool              // bags two up on a sheet
+	Short     bool              // the short form of the bags too
 	ScaleStep measure.Milligram
 	Stone     StoneLimits
 	BenchTime time.Duration

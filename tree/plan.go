@@ -87,7 +87,7 @@ func Make(in Input) (*Plan, error) {
 }
 
 func houseOf(w *workshop.Workshop) House {
-	return House{Name: w.Name, Series: w.Paper.Series, Decimal: w.Paper.Decimal, TwoUp: w.Paper.TwoUp, ScaleStep: w.ScaleStep,
+	return House{Name: w.Name, Series: w.Paper.Series, Decimal: w.Paper.Decimal, TwoUp: w.Paper.TwoUp, Short: w.Paper.Short, ScaleStep: w.ScaleStep,
 		Stone: StoneLimits{w.Limits.StoneFits, w.Limits.StoneReturn}, BenchTime: w.BenchTime, Recount: w.Limits.Recount}
 }
 

@@ -122,7 +122,7 @@ func printCmd(s *streams) *cobra.Command {
 
 // printAccepted prints the sheets of a record into a folder of the cast's name.
 func printAccepted(s *streams, o *opened, cast *tree.Cast, path string, f planFlags) error {
-	chosen, err := choose(cast, f.only, f.jobs)
+	chosen, err := choose(cast, f)
 	if err != nil {
 		return err
 	}

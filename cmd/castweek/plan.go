@@ -14,6 +14,7 @@ type planFlags struct {
 	asJSON, dryRun, thorough bool
 	date, out                string
 	only, jobs               []string
+	forms                    bagForms
 }
 
 // printing adds the flags of every verb that prints.
@@ -22,6 +23,7 @@ func (f *planFlags) printing(c *cobra.Command) {
 	c.Flags().StringVar(&f.out, "out", "", "folder for the sheets (default FOLDER/sheets)")
 	c.Flags().StringSliceVar(&f.only, "only", nil, "print only these sheets: "+strings.Join(sheetNames(), ", "))
 	c.Flags().StringSliceVar(&f.jobs, "jobs", nil, "print only what concerns these jobs, such as K-204,K-210")
+	f.forms.flags(c)
 }
 
 // planning adds the flags of every verb that plans.
@@ -45,7 +47,7 @@ func planCmd(s *streams) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			chosen, err := choose(&p.Cast, f.only, f.jobs)
+			chosen, err := choose(&p.Cast, f)
 			if err != nil {
 				return err
 			}

@@ -28,9 +28,10 @@ type printer struct {
 	print  func(c *tree.Cast) ([]byte, problem.List, error)
 }
 
-func always(*tree.Cast) bool    { return true }
-func anyTree(c *tree.Cast) bool { return len(c.Trees) > 0 }
-func anyBag(c *tree.Cast) bool  { return len(c.Bags) > 0 }
+func always(*tree.Cast) bool      { return true }
+func anyTree(c *tree.Cast) bool   { return len(c.Trees) > 0 }
+func anyBag(c *tree.Cast) bool    { return len(c.Bags) > 0 }
+func shortBags(c *tree.Cast) bool { return c.House.Short && anyBag(c) }
 func anyStones(c *tree.Cast) bool {
 	return slices.ContainsFunc(c.Bags, func(b tree.Bag) bool { return len(b.Stones) > 0 })
 }
@@ -46,6 +47,9 @@ var printers = []printer{
 	{"stones", "stones.pdf", anyStones, func(c *tree.Cast) ([]byte, problem.List, error) { return pull.Print(c, pull.Options{}) }},
 	{"labels", "parcel-labels.pdf", anyStones, func(c *tree.Cast) ([]byte, problem.List, error) { return pull.Labels(c, pull.Options{}) }},
 	{"bags", "bags.pdf", anyBag, func(c *tree.Cast) ([]byte, problem.List, error) { return bag.Print(c, bag.Options{}) }},
+	{"bags", "bags-short.pdf", shortBags, func(c *tree.Cast) ([]byte, problem.List, error) {
+		return bag.Print(c, bag.Options{Form: bag.Short})
+	}},
 }
 
 const workbookFile = "week.xlsx"
@@ -79,7 +83,10 @@ func sheetNames() []string {
 }
 
 // A selection says which sheets, and of which jobs; empty lists mean all.
-type selection struct{ only, jobs []string }
+type selection struct {
+	only, jobs []string
+	forms      bagForms
+}
 
 // printsAllBags tells whether every bag of the cast is printed.
 func (c selection) printsAllBags() bool {
@@ -100,7 +107,7 @@ type written struct {
 func writeSheets(dir string, c *tree.Cast, chosen selection) (written, error) {
 	w := written{dir: dir}
 	files := map[string][]byte{}
-	part := ofJobs(c, chosen.jobs)
+	part := chosen.forms.on(ofJobs(c, chosen.jobs))
 	for _, p := range printers {
 		if len(chosen.only) > 0 && !slices.Contains(chosen.only, p.of) {
 			continue
@@ -183,18 +190,18 @@ func ofJobs(c *tree.Cast, numbers []string) *tree.Cast {
 }
 
 // choose reads --only and --jobs against what there is.
-func choose(c *tree.Cast, only, numbers []string) (selection, error) {
-	for _, name := range only {
+func choose(c *tree.Cast, f planFlags) (selection, error) {
+	for _, name := range f.only {
 		if !slices.Contains(sheetNames(), name) {
 			return selection{}, wrongUsage("--only %q is not a sheet; there are %s", name, strings.Join(sheetNames(), ", "))
 		}
 	}
-	for _, n := range numbers {
+	for _, n := range f.jobs {
 		if !slices.ContainsFunc(c.Bags, func(b tree.Bag) bool { return b.Job == n }) {
 			return selection{}, wrongUsage("--jobs %q is not a job of the cast %s", n, c.Name)
 		}
 	}
-	return selection{only, numbers}, nil
+	return selection{f.only, f.jobs, f.forms}, nil
 }
 
 // tell says where the sheets are, and which workbook was left alone.

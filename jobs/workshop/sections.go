@@ -80,6 +80,7 @@ func readPaper(m *source.Map) Paper {
 		p.Series = source.Maybe(s, "series", p.Series, source.OneOf("A", "letter"))
 		p.Decimal = source.Maybe(s, "decimal", p.Decimal, source.OneOf("point", "comma"))
 		p.TwoUp = source.Maybe(s, "two_up", false, source.YesNo)
+		p.Short = source.Maybe(s, "short_bags", false, source.YesNo)
 	})
 	return p
 }

@@ -113,6 +113,7 @@ type Paper struct {
 	Series  string // "A" or "letter"
 	Decimal string // "point" or "comma"
 	TwoUp   bool   // bags two up on a sheet with cut marks
+	Short   bool   // the short form of the bags too
 }
 
 // Material finds a pattern material by its name.
