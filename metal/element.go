@@ -22,7 +22,7 @@ type element struct {
 // elements lists densities near 20 °C. Cu, Zn, Ni, Co and Ga are the figures
 // of the CRC Handbook of Chemistry and Physics; Pd 12.02 and Pt 21.45 are given
 // by Platinum Metals Review 16(2), 1972, p. 59 beside the rounded handbook
-// figures used here; Au, Ag, Pd, Pt, Ir, Ru and the last five are the
+// figures used here; Au, Ag, Pd, Pt, Ir, Ru and all after it are the
 // handbook's from memory.
 var elements = []element{
 	{"Au", "gold", 19.3},
@@ -42,6 +42,8 @@ var elements = []element{
 	{"Cd", "cadmium", 8.69},
 	{"Fe", "iron", 7.87},
 	{"Ge", "germanium", 5.323},
+	{"Si", "silicon", 2.33},
+	{"Pb", "lead", 11.34},
 }
 
 // ElementNamed finds an element by its symbol or by its English name.

@@ -70,6 +70,7 @@ type BagCasting struct {
 	Flask    string
 	Material string
 	Spare    bool
+	Rod      bool              // kept for a later sizing: no part of the article
 	Cast     measure.Milligram // expected weight as cast
 	Finished measure.Milligram // expected weight when cleaned up, 0 unknown
 	Band     measure.Percent   // either way, of Finished

@@ -93,12 +93,12 @@ func (b *bagger) bag(j *jobs.Job, piece int, castings []jobs.Casting, cast map[s
 		}
 		used = true
 		h := b.hung[k.ID]
-		bag.Castings = append(bag.Castings, BagCasting{ID: k.ID, Part: part.Name, Alloy: t.Alloy, Tree: t.Name, Flask: t.Flask, Material: h.Material, Spare: k.Spare > 0, Cast: h.Metal})
+		bag.Castings = append(bag.Castings, BagCasting{ID: k.ID, Part: part.Name, Alloy: t.Alloy, Tree: t.Name, Flask: t.Flask, Material: h.Material, Spare: k.Spare > 0, Rod: part.Pattern.Rod != nil, Cast: h.Metal})
 		bag.Weights.Cast += h.Metal
 		c := &bag.Castings[len(bag.Castings)-1]
 		c.Finished, c.Band = finished(b.shop, &part)
 		bag.Weights.Finished += c.Finished
-		whole = whole && c.Finished > 0
+		whole = whole && (c.Finished > 0 || c.Rod)
 	}
 	if !used {
 		return bag, false

@@ -19,31 +19,51 @@ type Law struct {
 	Decides string
 }
 
-// cleanedAway is the most that cleaning up takes of a casting's weight: 16.5 %
-// was measured (Teague, Santa Fe Symposium), rounded up.
+// cleanedAway is the most that cleaning up takes of a casting's weight, in %,
+// where its pattern was not measured: 16.5 % was measured (Teague, Santa Fe
+// Symposium), rounded up.
 const cleanedAway = 20
 
-// lawOf judges one piece of a job by the castings of its bag. Predicted is a
-// weight anywhere between the casting as cast and the same cleaned up.
+// predicted is the weight of a casting in the finished article: anywhere from
+// the least that cleaning up leaves to the casting as it was cast.
+func (k *BagCasting) predicted() (least, most measure.Milligram) {
+	least = k.Cast - k.Cast*cleanedAway/100
+	if k.Finished > 0 {
+		least = (k.Finished.Gram() * measure.Gram(100-k.Band) / 100).RoundDown(1)
+	}
+	return min(least, k.Cast), max(k.Cast, k.Finished)
+}
+
+// lawOf judges one piece of a job by the castings of its bag. What is weighed
+// is the finished article: neither spares nor a rod for a later sizing. Parts
+// that go into another article are marked with it (Hallmarking Act 1973,
+// schedule 1 part II, paragraph 7: goods for further manufacture).
 func lawOf(w *workshop.Workshop, j *jobs.Job, b *Bag, pieces int) *Law {
-	if pieces < 1 {
+	if pieces < 1 || j.Kind == jobs.LooseHead || j.Kind == jobs.ChainPart {
 		return nil
 	}
 	a := mark.Article{Pair: j.Kind == jobs.Earrings || j.Kind == jobs.Cufflinks}
-	by := map[string]measure.Milligram{}
+	least, most := map[string]measure.Milligram{}, map[string]measure.Milligram{}
 	var order []string
-	for _, k := range b.Castings {
-		if _, ok := by[k.Alloy]; !ok {
+	for i := range b.Castings {
+		k := &b.Castings[i]
+		if k.Spare || k.Rod {
+			continue
+		}
+		if most[k.Alloy] == 0 {
 			order = append(order, k.Alloy)
 		}
-		by[k.Alloy] += k.Cast
+		low, high := k.predicted()
+		least[k.Alloy] += low
+		most[k.Alloy] += high
 	}
 	for _, name := range order {
 		alloy, _ := w.Alloys.Find(name)
-		cast := by[name] / measure.Milligram(pieces)
-		band := (cast*cleanedAway/100 + 1) / 2
+		n := measure.Milligram(pieces)
+		low, high := least[name]/n, (most[name]+n-1)/n
+		band := (high - low + 1) / 2
 		e, fine := lawMetal(alloy)
-		a.Metals = append(a.Metals, mark.Metal{Metal: e, Fineness: fine, Finished: mark.Predicted(cast-band, band+1)})
+		a.Metals = append(a.Metals, mark.Metal{Metal: e, Fineness: fine, Finished: mark.Predicted(high-band, max(band, 1))})
 	}
 	for _, f := range j.Findings {
 		alloy, _ := w.Alloys.Find(f.Alloy)
@@ -85,13 +105,20 @@ func tellLaw(w *workshop.Workshop, c *Cast, list []*jobs.Job) {
 			said[j.Number] = true
 			c.Remarks = append(c.Remarks, Remark{j.Number, "hallmark-needed", fmt.Sprintf("no hallmark is wanted, but %s", b.Law.Reason), b.Law.Decides})
 		}
+		var touching []string
 		for _, k := range b.Castings {
-			key := j.Number + "\x00" + k.Alloy
+			touching = append(touching, k.Alloy)
+		}
+		for _, f := range j.Findings {
+			touching = append(touching, f.Alloy)
+		}
+		for _, name := range touching {
+			key := j.Number + "\x00" + name
 			if said[key] {
 				continue
 			}
 			said[key] = true
-			c.Remarks = append(c.Remarks, metalRemarks(w, j, k.Alloy)...)
+			c.Remarks = append(c.Remarks, metalRemarks(w, j, name)...)
 		}
 	}
 }

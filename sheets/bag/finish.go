@@ -9,7 +9,7 @@ import (
 func (s *sheet) finish() {
 	b := s.b
 	s.doc.Field("finish")
-	if b.Finish+b.Masked+b.Plated+b.LastStep+b.Hallmark != "" {
+	if b.Finish+b.Masked+b.Plated+b.LastStep+b.Hallmark != "" || b.Law != nil {
 		s.title("finish.title", 2*plain.Leading())
 		s.changed("finish", func() {
 			s.fact(s.say("finish.finish"), strong, b.Finish)
@@ -19,7 +19,7 @@ func (s *sheet) finish() {
 		})
 		s.changed("hallmark", func() {
 			s.fact(s.say("finish.hallmark"), strong, b.Hallmark)
-			if b.Law != nil && b.Hallmark != "" {
+			if b.Law != nil {
 				s.fact(s.say("finish.law"), plain, b.Law.Verdict+": "+b.Law.Reason+". "+b.Law.Decides)
 			}
 		})
