@@ -80,6 +80,7 @@ func buildTree(w *workshop.Workshop, name string, h hungTree) Tree {
 		Flask: h.flask.Name, FlaskMM: FlaskSize{h.flask.InnerDiameter, h.flask.Height},
 		Resin: h.group.resin, InWax: h.group.inWax, Section: finest(h.items),
 		Feeders: in.Feeders, Trunk: in.Trunk, Button: w.Button.String(), Rule: w.Button, Cavity: h.flask.ButtonCavity, Loss: in.Loss,
+		Lots: Lots{Standard: measure.PerMille(float64(standardOf(w, a)) / 1000)},
 	}
 	if p, ok := powderFor(w, a); ok {
 		t.Powder, t.Bond = p.Name, bond(p)

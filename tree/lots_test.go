@@ -2,6 +2,7 @@ package tree
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 	"time"
 
@@ -91,8 +92,63 @@ func TestAcceptedCastsArePromised(t *testing.T) {
 	r := record.Record[Cast]{Cast: "2026-W49", Pour: lotsNow.Add(100 * time.Hour), Paper: Cast{Trees: []Tree{lotsTree("A", "750 yellow", "house", 60_000)}}}
 	c := &Cast{AsOf: lotsNow, Pour: lotsNow.Add(300 * time.Hour)}
 	shareLots(lotsShop(t), Input{Book: b, AsOf: lotsNow, Records: []record.Record[Cast]{r}}, c)
-	if len(c.Buy) != 1 || c.Buy[0].Weight != 30_000 || !c.Buy[0].OrderBy.Equal(r.Pour.Add(-72*time.Hour)) || len(c.LotsLeft) != 0 {
-		t.Errorf("buy %+v, left %+v", c.Buy, c.LotsLeft)
+	if len(c.Buy) != 1 || c.Buy[0].Weight != 30_000 || !c.Buy[0].OrderBy.Equal(r.Pour.Add(-72*time.Hour)) {
+		t.Errorf("buy %+v", c.Buy)
+	}
+	if l := c.LotsLeft[0]; l.OnHand != 30_000 || l.Promised != 30_000 || l.Taken != 0 || l.Weight != 0 {
+		t.Errorf("left %+v", l)
+	}
+	if len(c.Remarks) != 0 {
+		t.Errorf("what the accepted cast is short of is said again: %v", c.Remarks)
+	}
+	// A tree of this cast is spoken of, with what it is short of itself; the
+	// order covers both.
+	c = &Cast{AsOf: lotsNow, Pour: lotsNow.Add(60 * time.Hour), Trees: []Tree{lotsTree("B", "750 yellow", "house", 20_000)}}
+	shareLots(lotsShop(t), Input{Book: b, AsOf: lotsNow, Records: []record.Record[Cast]{r}}, c)
+	if len(c.Buy) != 1 || c.Buy[0].Weight != 50_000 || c.Buy[0].Trees() != "A, B" || !c.Buy[0].OrderBy.Equal(c.Pour.Add(-72*time.Hour)) {
+		t.Errorf("buy %+v", c.Buy)
+	}
+	if len(c.Remarks) != 1 || c.Remarks[0].Code != "metal-order-late" || !strings.HasPrefix(c.Remarks[0].Text, "20.000 g of 750 yellow") {
+		t.Errorf("remarks %v", c.Remarks)
+	}
+}
+
+// A tree needs no more metal when enough was weighed out to it, within what its
+// built weight may be off, or when metal has come off it; until then the rest
+// is promised.
+func TestWhatWasWeighedOutIsNotPromisedAgain(t *testing.T) {
+	for what, x := range map[string]struct {
+		out, back measure.Milligram
+		promised  measure.Milligram
+	}{
+		"nothing yet":          {0, 0, 60_000},
+		"the first lot":        {20_000, 0, 40_000},
+		"a little less":        {58_500, 0, 0}, // 2.5 % under the plan
+		"more than planned":    {61_000, 0, 0},
+		"poured with far less": {20_000, 9_000, 0},
+	} {
+		grain := opening("G1", "750 yellow", "", book.Grain, book.Certificate, 750_000, 200_000, 0, "")
+		moves := []book.Movement{grain}
+		if x.out > 0 {
+			m := grain
+			m.Kind, m.Tree, m.Grams = book.ToTree, "A", x.out
+			moves = append(moves, m)
+		}
+		if x.back > 0 {
+			m := grain
+			m.Kind, m.Tree, m.Grams, m.Lot, m.Form, m.From = book.ButtonBack, "A", x.back, "B1", book.Button, book.OwnMelt
+			moves = append(moves, m)
+		}
+		r := record.Record[Cast]{Cast: "2026-W49", Pour: lotsNow.Add(100 * time.Hour), Paper: Cast{Trees: []Tree{lotsTree("A", "750 yellow", "house", 60_000)}}}
+		c := &Cast{AsOf: lotsNow, Pour: lotsNow.Add(300 * time.Hour)}
+		shareLots(lotsShop(t), Input{Book: bookOf(t, moves...), AsOf: lotsNow, Records: []record.Record[Cast]{r}}, c)
+		promised := measure.Milligram(0)
+		for _, l := range c.LotsLeft {
+			promised += l.Promised
+		}
+		if promised != x.promised || len(c.Buy) != 0 {
+			t.Errorf("%s: %v promised, want %v; buy %v", what, promised, x.promised, c.Buy)
+		}
 	}
 }
 
