@@ -1,6 +1,7 @@
 package tree
 
 import (
+	"slices"
 	"sort"
 	"strings"
 	"time"
@@ -27,14 +28,16 @@ type TreeShort struct {
 	Accepted bool
 }
 
-// Trees names the trees that are short.
-func (p Purchase) Trees() string {
-	var out []string
+// TreeNames names the trees that are short.
+func (p Purchase) TreeNames() (out []string) {
 	for _, t := range p.For {
 		out = append(out, t.Tree)
 	}
-	return strings.Join(out, ", ")
+	return out
 }
+
+// Trees names them in one text.
+func (p Purchase) Trees() string { return strings.Join(p.TreeNames(), ", ") }
 
 // here is the part of it that the trees of this cast are short of.
 func (p Purchase) here() (mg measure.Milligram) {
@@ -100,4 +103,32 @@ func (b *purchases) put(c *Cast) {
 func (b *purchases) lead(alloy string) time.Duration {
 	a, _ := b.shop.Alloys.Find(alloy)
 	return b.shop.Stock.ReuseOf(a).Lead
+}
+
+// AlloyLeft is what stays of an alloy after the cast, all lots together.
+type AlloyLeft struct {
+	Alloy, Owner string
+	Weight       measure.Milligram
+}
+
+// LeftByAlloy adds up what stays, by alloy and owner; what runs out is left
+// out.
+func (c *Cast) LeftByAlloy() (out []AlloyLeft) {
+	for _, l := range c.LotsLeft {
+		i := slices.IndexFunc(out, func(x AlloyLeft) bool { return x.Alloy == l.Alloy && x.Owner == l.Owner })
+		switch {
+		case l.Weight == 0:
+		case i < 0:
+			out = append(out, AlloyLeft{l.Alloy, l.Owner, l.Weight})
+		default:
+			out[i].Weight += l.Weight
+		}
+	}
+	sort.Slice(out, func(i, j int) bool {
+		if out[i].Alloy != out[j].Alloy {
+			return out[i].Alloy < out[j].Alloy
+		}
+		return out[i].Owner < out[j].Owner
+	})
+	return out
 }

@@ -31,7 +31,8 @@ type Cast struct {
 	Loads     []Load
 	OutOfKiln float64    // minutes that a flask may stand out of the kiln before its pour
 	Buy       []Purchase // metal that no lot on hand can give
-	LotsLeft  []LotLeft
+	LotsLeft  []LotLeft  // every lot on hand, by name
+	OwnMetal  []OwnMetal // customers' own, one receipt each
 	Powders   []PowderNeed
 	Yield     Yield
 }

@@ -82,6 +82,7 @@ func Make(in Input) (*Plan, error) {
 	p.Cast.Remarks = append(p.Cast.Remarks, prices(in, q, groups, hung, schedule.Next(pour))...)
 	p.Cast.Late = late(w, schedule, &p.Cast, q.items, left)
 	p.Cast.Bags = bags(w, &p.Cast, q)
+	p.Cast.OwnMetal = ownMetal(w, in, &p.Cast, hung)
 	tellLaw(w, &p.Cast, in.Folder.Jobs)
 	return p, nil
 }

@@ -21,6 +21,8 @@ type (
 		LeftOver []leftJSON    `json:"left_over"`
 		Late     []lateJSON    `json:"late"`
 		Buy      []buyJSON     `json:"buy"`
+		Left     []lotLeftJSON `json:"lots_left"`
+		OwnMetal []ownJSON     `json:"own_metal"`
 	}
 	castJSON struct {
 		Name string `json:"name"`
@@ -51,6 +53,35 @@ type (
 		Owner   string  `json:"owner"`
 		Grams   float64 `json:"grams"`
 		OrderBy string  `json:"order_by"`
+
+		Trees []string `json:"trees"`
+	}
+	// lotLeftJSON: taken, promised to accepted casts and left add up to what is
+	// on hand.
+	lotLeftJSON struct {
+		Lot      string  `json:"lot"`
+		Alloy    string  `json:"alloy"`
+		Owner    string  `json:"owner"`
+		OnHand   float64 `json:"on_hand_g"`
+		Taken    float64 `json:"taken_g"`
+		Promised float64 `json:"promised_g"`
+		Left     float64 `json:"left_g"`
+		Barred   string  `json:"barred,omitempty"`
+	}
+	// ownJSON is a customer's own metal: what the receipt says.
+	ownJSON struct {
+		Number    string   `json:"number"`
+		Customer  string   `json:"customer"`
+		Alloy     string   `json:"alloy"`
+		Trees     []string `json:"trees"`
+		Jobs      []string `json:"jobs"`
+		Needed    float64  `json:"needed_g"`
+		Missing   float64  `json:"missing_g"`
+		Over      float64  `json:"over_g"`
+		Back      float64  `json:"back_g"`
+		LeastIn   string   `json:"least_in_flask"`
+		Least     float64  `json:"least_g"`
+		LeastMiss float64  `json:"least_missing_g"`
 	}
 	lotTakeJSON struct {
 		Lot   string  `json:"lot"`
@@ -103,12 +134,19 @@ func inGrams(m measure.Milligram) float64 { return float64(m) / 1000 }
 func planJSON(p *tree.Plan) planAnswer {
 	c := &p.Cast
 	a := planAnswer{Schema: schemaVersion, AsOf: stamp(c.AsOf), Cast: castJSON{c.Name, stamp(c.Pour)}, Accepted: append([]string{}, p.Accepted...),
-		Trees: []treeJSON{}, Groups: []groupJSON{}, Waiting: waitings(c.Waiting), Held: waitings(c.Held), LeftOver: []leftJSON{}, Late: []lateJSON{}, Buy: []buyJSON{}}
+		Trees: []treeJSON{}, Groups: []groupJSON{}, Waiting: waitings(c.Waiting), Held: waitings(c.Held), LeftOver: []leftJSON{}, Late: []lateJSON{}, Buy: []buyJSON{}, Left: []lotLeftJSON{}, OwnMetal: []ownJSON{}}
 	for _, t := range c.Trees {
 		a.Trees = append(a.Trees, treeAnswer(t))
 	}
 	for _, b := range c.Buy {
-		a.Buy = append(a.Buy, buyJSON{b.Alloy, ownerWord(b.Owner), inGrams(b.Weight), stamp(b.OrderBy)})
+		a.Buy = append(a.Buy, buyJSON{b.Alloy, ownerWord(b.Owner), inGrams(b.Weight), stamp(b.OrderBy), b.TreeNames()})
+	}
+	for _, l := range c.LotsLeft {
+		a.Left = append(a.Left, lotLeftJSON{l.Lot, l.Alloy, ownerWord(l.Owner), inGrams(l.OnHand), inGrams(l.Taken), inGrams(l.Promised), inGrams(l.Weight), l.Barred})
+	}
+	for _, o := range c.OwnMetal {
+		a.OwnMetal = append(a.OwnMetal, ownJSON{o.Number, o.Customer, o.Alloy, o.Trees, o.Jobs, inGrams(o.Total), inGrams(o.Missing), inGrams(o.Over), inGrams(o.Back),
+			o.Smallest.Flask, inGrams(o.Smallest.Takes), inGrams(o.Smallest.Missing)})
 	}
 	for _, g := range p.Groups {
 		a.Groups = append(a.Groups, groupJSON{g.Alloy, g.Owner, g.Trees, g.Bound, g.Proved})

@@ -85,12 +85,18 @@ func tellLists(b *bytes.Buffer, c *tree.Cast) {
 		l := c.Late[i]
 		return fmt.Sprintf("%s is due %s and ready %s", l.Job, l.Due.Format(dayForm), l.Ready.Format(dayForm))
 	})
+	step := c.House.ScaleStep
 	section("metal to buy", len(c.Buy), func(i int) string {
 		x := c.Buy[i]
 		if x.Owner != "" {
-			return fmt.Sprintf("%s g of %s, from %s", x.Weight.Number(2), x.Alloy, x.Owner)
+			return fmt.Sprintf("%s g of %s for %s, from %s", inSteps(x.Weight, step), x.Alloy, x.Trees(), x.Owner)
 		}
-		return fmt.Sprintf("%s g of %s, order by %s", x.Weight.Number(2), x.Alloy, x.OrderBy.Format(dayForm))
+		return fmt.Sprintf("%s g of %s for %s, order by %s", inSteps(x.Weight, step), x.Alloy, x.Trees(), x.OrderBy.Format(dayForm))
+	})
+	left := c.LeftByAlloy()
+	section("metal left when it is weighed out", len(left), func(i int) string {
+		x := left[i]
+		return fmt.Sprintf("%s g of %s%s", x.Weight.Number(3), x.Alloy, of(x.Owner))
 	})
 	section("needs a person", len(c.Remarks), func(i int) string {
 		r := c.Remarks[i]
@@ -103,4 +109,11 @@ func ask(whom string) string {
 		return ""
 	}
 	return "; ask " + whom
+}
+
+func of(owner string) string {
+	if owner == "" {
+		return ""
+	}
+	return ", " + owner + "'s"
 }

@@ -14,6 +14,7 @@ import (
 	"castweek/sheets/bag"
 	"castweek/sheets/pour"
 	"castweek/sheets/pull"
+	"castweek/sheets/receipt"
 	"castweek/sheets/treemap"
 	"castweek/sheets/week"
 	"castweek/sheets/workbook"
@@ -46,6 +47,8 @@ var printers = []printer{
 	{"labels", "flask-labels.pdf", anyTree, func(c *tree.Cast) ([]byte, problem.List, error) { return pour.Labels(c, pour.Options{}) }},
 	{"stones", "stones.pdf", anyStones, func(c *tree.Cast) ([]byte, problem.List, error) { return pull.Print(c, pull.Options{}) }},
 	{"labels", "parcel-labels.pdf", anyStones, func(c *tree.Cast) ([]byte, problem.List, error) { return pull.Labels(c, pull.Options{}) }},
+	{"receipts", "receipts.pdf", func(c *tree.Cast) bool { return len(c.OwnMetal) > 0 },
+		func(c *tree.Cast) ([]byte, problem.List, error) { return receipt.PrintCast(c, receipt.Options{}) }},
 	{"bags", "bags.pdf", anyBag, func(c *tree.Cast) ([]byte, problem.List, error) { return bag.Print(c, bag.Options{}) }},
 	{"bags", "bags-short.pdf", shortBags, func(c *tree.Cast) ([]byte, problem.List, error) {
 		return bag.Print(c, bag.Options{Form: bag.Short})
@@ -175,7 +178,7 @@ func ofJobs(c *tree.Cast, numbers []string) *tree.Cast {
 		return c
 	}
 	part := *c
-	part.Bags, part.Trees = nil, nil
+	part.Bags, part.Trees, part.OwnMetal = nil, nil, nil
 	for _, b := range c.Bags {
 		if slices.Contains(numbers, b.Job) {
 			part.Bags = append(part.Bags, b)
@@ -184,6 +187,11 @@ func ofJobs(c *tree.Cast, numbers []string) *tree.Cast {
 	for _, t := range c.Trees {
 		if slices.ContainsFunc(t.Castings, func(h tree.Hanging) bool { return slices.Contains(numbers, h.Job) }) {
 			part.Trees = append(part.Trees, t)
+		}
+	}
+	for _, o := range c.OwnMetal {
+		if slices.ContainsFunc(o.Jobs, func(j string) bool { return slices.Contains(numbers, j) }) {
+			part.OwnMetal = append(part.OwnMetal, o)
 		}
 	}
 	return &part

@@ -37,6 +37,8 @@ func (p *printer) lot(m Lot) string {
 	}
 	known := p.with("receipt.known."+strings.ReplaceAll(string(m.Known), " ", ""), "fineness", fineness)
 	switch {
+	case m.Counted == 0 && m.Why != "":
+		known += "; " + p.with("receipt.notcountedwhy", "why", p.fig.Text(m.Why))
 	case m.Counted == 0:
 		known += "; " + p.say("receipt.notcounted")
 	case m.Counted != m.Fineness:

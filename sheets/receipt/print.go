@@ -33,35 +33,46 @@ const (
 // with number and customer. Errors among the problems come with an error and no
 // paper.
 func Print(r Receipt, o Options) ([]byte, problem.List, error) {
-	if l := r.check(); len(l) > 0 {
-		return nil, l, fmt.Errorf("receipt %s: %w", r.Number, l[0])
+	p, leaves, err := r.lay(o, nil)
+	if err != nil {
+		return nil, p.problems, err
 	}
-	w := o.Words
-	if w == nil {
-		w = words.English()
-	}
-	p := &printer{r: &r, words: w, fig: words.FiguresOf(w, r.Decimal), step: r.Step}
-	for _, w := range r.weights() {
-		if w.w%p.step != 0 {
-			p.step = 1 // a weight is never rounded on paper
-		}
-	}
-	leaves := p.fit()
 	p.doc.Put(leaves...)
 	out, err := p.doc.Bytes()
 	if err != nil {
 		return nil, p.doc.Problems(), fmt.Errorf("receipt %s: %w", r.Number, err)
 	}
-	l := p.doc.Problems()
-	if paper := p.f.Paper; paper != r.Paper {
-		l.Remark(problem.Place{File: r.Number}, "receipt-paper", "print it on "+paper.Name, "the receipt does not fit on one page of %s", r.Paper.Name)
+	return out, append(p.doc.Problems(), p.problems...), nil
+}
+
+// lay finds the way in which the receipt fits and lays it, in doc where one is
+// given. Problems that have nothing to do with signs are the printer's.
+func (r *Receipt) lay(o Options, doc *page.Doc) (*printer, []*page.Leaf, error) {
+	w := o.Words
+	if w == nil {
+		w = words.English()
 	}
-	return out, l, nil
+	p := &printer{r: r, words: w, fig: words.FiguresOf(w, r.Decimal), step: r.Step}
+	if p.problems = r.check(); len(p.problems) > 0 {
+		return p, nil, fmt.Errorf("receipt %s: %w", r.Number, p.problems[0])
+	}
+	for _, w := range r.weights() {
+		if w.w%p.step != 0 {
+			p.step = 1 // a weight is never rounded on paper
+		}
+	}
+	paper, reading := p.fit()
+	p.into = doc
+	leaves := p.laid(paper, reading)
+	if paper != r.Paper {
+		p.problems.Remark(problem.Place{File: r.Number}, "receipt-paper", "print it on "+paper.Name, "the receipt does not fit on one page of %s", r.Paper.Name)
+	}
+	return p, leaves, nil
 }
 
 // fit lays the receipt on one page if any of the ways gives one: the bench's
 // type, type for the hand, and the paper twice as large as a half sheet.
-func (p *printer) fit() []*page.Leaf {
+func (p *printer) fit() (paper page.Paper, t page.Reading) {
 	papers := []page.Paper{p.r.Paper}
 	switch p.r.Paper {
 	case page.A5:
@@ -69,15 +80,14 @@ func (p *printer) fit() []*page.Leaf {
 	case page.HalfLetter:
 		papers = append(papers, page.Letter)
 	}
-	var leaves []*page.Leaf
-	for _, paper := range papers {
-		for _, reading := range []page.Reading{page.Bench, hold} {
-			if leaves = p.lay(paper, reading); len(leaves) == 1 {
-				return leaves
+	for _, paper = range papers {
+		for _, t = range []page.Reading{page.Bench, hold} {
+			if leaves := p.laid(paper, t); len(leaves) == 1 {
+				return paper, t
 			}
 		}
 	}
-	return leaves
+	return paper, t
 }
 
 // A printer lays one receipt.
@@ -87,7 +97,10 @@ type printer struct {
 	fig   words.Figures
 	step  measure.Milligram
 	doc   *page.Doc
+	into  *page.Doc // the document that it is laid in; nil: one of its own
 	f     *page.Flow
+
+	problems problem.List
 
 	plain, strong, value, code, stamp page.Style
 }
@@ -96,11 +109,13 @@ func (p *printer) say(key string) string { return p.words.Say(key) }
 
 func (p *printer) with(key string, pairs ...string) string { return p.words.With(key, pairs...) }
 
-// lay lays the receipt in a document of its own, so that a try in larger type
-// leaves no remarks behind.
-func (p *printer) lay(paper page.Paper, t page.Reading) []*page.Leaf {
+// laid lays the receipt, a try in a document of its own, so that it leaves no
+// remarks behind.
+func (p *printer) laid(paper page.Paper, t page.Reading) []*page.Leaf {
 	r := p.r
-	p.doc = page.New(page.Options{Title: p.say("receipt.title") + " " + r.Number, Subject: r.House, AsOf: r.AsOf})
+	if p.doc = p.into; p.doc == nil {
+		p.doc = page.New(page.Options{Title: p.say("receipt.title") + " " + r.Number, Subject: r.House, AsOf: r.AsOf})
+	}
 	p.doc.About(r.Number, "")
 	p.plain, p.strong = page.Style{Face: page.Regular, Size: t.Words}, page.Style{Face: page.Bold, Size: t.Words}
 	p.value, p.code = page.Style{Face: page.Bold, Size: t.Value}, page.Style{Face: page.MonoBold, Size: t.Words}
@@ -154,8 +169,12 @@ func (p *printer) foot(l *page.Leaf, number, of int) {
 	fr, y := p.f.Frame, l.Paper.H-page.WordEdge
 	count := p.with("sheet.page", "n", strconv.Itoa(number), "of", strconv.Itoa(of))
 	l.Line(fr.Left, y-4.5, fr.Right, y-4.5, page.Hair)
-	l.Text(fr.Left, y, p.stamp, p.first(p.stamp, p.r.House, fr.Width()/2-4))
-	l.TextRight(fr.Right, y, p.stamp, p.with("receipt.made", "day", p.fig.Day(p.r.AsOf))+", "+count)
+	made := p.with("receipt.made", "day", p.fig.Day(p.r.AsOf)) + ", " + count
+	if p.r.Proposal {
+		made = p.say("sheet.proposal") + ", " + made
+	}
+	l.Text(fr.Left, y, p.stamp, p.first(p.stamp, p.r.House, fr.Width()-p.stamp.Width(made)-4))
+	l.TextRight(fr.Right, y, p.stamp, made)
 }
 
 // who lays whose metal it is and for what, beside the box for the day on which

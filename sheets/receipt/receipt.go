@@ -3,8 +3,9 @@
 // and what was agreed about it. One page, for the counter; two are printed and
 // both are signed.
 //
-// Use first: fill a [Receipt] and [Print] it. Nothing is computed here: every
-// figure is the caller's, and sums that do not agree are refused.
+// Use first: [PrintCast], or fill a [Receipt] and [Print] it. Nothing is
+// computed here: every figure is the caller's, and sums that do not agree are
+// refused.
 package receipt
 
 import (
@@ -22,6 +23,7 @@ type Receipt struct {
 	Job      string
 	Design   string
 	AsOf     time.Time // the moment of planning
+	Proposal bool      // of a cast that is not accepted
 
 	Paper   page.Paper
 	Decimal string            // "comma" or "point"
@@ -55,7 +57,8 @@ type Lot struct {
 	Alloy    string           // "750 yellow"; may be empty
 	Fineness measure.PerMille // as certified, assayed or stamped; 0: none
 	Known    Known
-	Counted  measure.PerMille  // what it is counted as; 0: not counted until it is assayed
+	Counted  measure.PerMille  // what it is counted as; 0: not counted
+	Why      string            // it is not counted; empty: until it is assayed
 	Told     measure.Milligram // before it is weighed at the counter; 0: not told
 }
 
@@ -79,7 +82,7 @@ type Way string
 
 const (
 	TopUp         Way = "top up"         // the house adds metal, if that is agreed
-	SmallestFlask Way = "smallest flask" // a smaller trunk and button
+	SmallestFlask Way = "smallest flask" // the one with the least trunk and button
 	ByHand        Way = "by hand"        // made without casting
 )
 

@@ -1,7 +1,9 @@
 package week
 
 import (
+	"sort"
 	"strings"
+	"time"
 	"unicode/utf8"
 
 	"castweek/sheets/page"
@@ -124,6 +126,74 @@ func (p *printer) poured() {
 			}
 		})
 	}
+}
+
+// metal is what to order by when, what a customer has to bring, and what stays
+// in the box; in a full week the orders alone.
+func (p *printer) metal() {
+	var lines []string
+	var by time.Time
+	var order []string
+	end := func() {
+		if len(order) > 0 {
+			lines = append(lines, p.with("week.order", "by", p.fig.Moment(by), "what", strings.Join(order, ", ")))
+		}
+		order = nil
+	}
+	for _, b := range byOrder(p.cast.Buy) {
+		what := p.with("week.of", "g", p.fig.Grams(b.Weight, max(p.cast.House.ScaleStep, 1)), "alloy", b.Alloy)
+		if !p.short {
+			what += " (" + strings.ReplaceAll(b.Trees(), p.cast.Name+"-", "") + ")"
+		}
+		if b.Owner != "" {
+			if !p.short { // it needs a decision, and stands there
+				lines = append(lines, p.with("week.bring", "what", what, "who", b.Owner))
+			}
+			continue
+		}
+		if !b.OrderBy.Equal(by) {
+			end()
+			by = b.OrderBy
+		}
+		order = append(order, what)
+	}
+	end()
+	if p.short {
+		for _, text := range lines {
+			p.f.Para(plain, text)
+		}
+		return
+	}
+	var left []string
+	for _, l := range p.cast.LeftByAlloy() {
+		text := p.with("week.of", "g", p.fig.Grams(l.Weight, 1), "alloy", l.Alloy)
+		if l.Owner != "" {
+			text = p.with("week.leftown", "what", text, "who", l.Owner)
+		}
+		left = append(left, text)
+	}
+	if len(left) > 0 {
+		lines = append(lines, p.with("week.left", "what", strings.Join(left, ", ")))
+	}
+	if len(lines) == 0 {
+		return
+	}
+	p.section(p.say("week.metal"))
+	for _, text := range lines {
+		p.item("", text)
+	}
+}
+
+// byOrder puts what customers bring first, then the orders by their day.
+func byOrder(list []tree.Purchase) []tree.Purchase {
+	out := append([]tree.Purchase(nil), list...)
+	sort.SliceStable(out, func(i, j int) bool {
+		if own := out[i].Owner != ""; own != (out[j].Owner != "") {
+			return own
+		}
+		return out[i].OrderBy.Before(out[j].OrderBy)
+	})
+	return out
 }
 
 // A flask is what the page says of one flask.

@@ -102,6 +102,7 @@ func (p *printer) lay(paper page.Paper, free float64) []*page.Leaf {
 	p.decide()
 	p.promised()
 	p.poured()
+	p.metal()
 	p.waits()
 	f.Frame.Bottom = paper.Inside(14).Bottom
 	p.open()
@@ -123,7 +124,9 @@ func (p *printer) section(title string) {
 func (p *printer) item(job, text string) {
 	const column = 32.0
 	f := p.f
-	f.Need(plain.Leading())
+	text = p.fig.Text(text)
+	lines := len(plain.Wrap(text, f.Frame.Width()-max(column, code.Width(job)+3)))
+	f.Need(float64(min(lines, 2)) * plain.Leading()) // the number stays with its text
 	y := f.Y
 	if job != "" {
 		f.Leaf().Text(f.Frame.Left, y+code.Base(), code, job)
@@ -132,7 +135,7 @@ func (p *printer) item(job, text string) {
 	if w := code.Width(job); w > column-3 {
 		left = f.Frame.Left + w + 3
 	}
-	f.ParaAt(plain, left, f.Frame.Right-left, p.fig.Text(text))
+	f.ParaAt(plain, left, f.Frame.Right-left, text)
 }
 
 // open is the free part at the end, for new dates and reasons.

@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+	"time"
 
 	"castweek/sheets/internal/reading"
 	"castweek/sheets/internal/trial"
@@ -130,5 +131,37 @@ func TestHostileNames(t *testing.T) {
 				t.Errorf("%.20q: %s is missing", s, job)
 			}
 		}
+	}
+}
+
+// What to order by when, what a customer has to bring and what stays; in a full
+// week the orders alone.
+func TestMetal(t *testing.T) {
+	c := trial.Cast()
+	by := func(day int) time.Time { return c.Pour.AddDate(0, 0, -day) }
+	c.Buy = []tree.Purchase{
+		{Alloy: "585 yellow", Weight: 45_960, OrderBy: by(3), For: []tree.TreeShort{{Tree: "2026-W49-A", Weight: 17_370}, {Tree: "2026-W48-B", Weight: 28_590, Accepted: true}}},
+		{Alloy: "585 yellow", Owner: "M. Thorne", Weight: 4_340, OrderBy: by(3), For: []tree.TreeShort{{Tree: "2026-W49-C", Weight: 4_340}}},
+		{Alloy: "750 red", Weight: 23_440, OrderBy: by(3), For: []tree.TreeShort{{Tree: "2026-W49-E", Weight: 23_440}}},
+		{Alloy: "750 white", Weight: 9_000, OrderBy: by(8), For: []tree.TreeShort{{Tree: "2026-W49-D", Weight: 9_000}}}}
+	c.LotsLeft = []tree.LotLeft{{Lot: "B-1", Alloy: "925 silver", Weight: 4_125}, {Lot: "B-2", Alloy: "925 silver", Weight: 100_000}, {Lot: "B-3", Alloy: "750 yellow"},
+		{Lot: "T-1", Alloy: "375 red", Owner: "M. Thorne", Weight: 2_000}}
+	flat := func(s string) string { return strings.Join(strings.Fields(strings.ReplaceAll(s, "\u00a0", " ")), " ") }
+	all, n := text(t, c)
+	for _, want := range []string{
+		"Missing: 4.34 g of 585 yellow (C), from M. Thorne",
+		"Order by Wed 25 Nov 2026 09:00: 9.00 g of 750 white (D)",
+		"Order by Mon 30 Nov 2026 09:00: 45.96 g of 585 yellow (A, 2026-W48-B), 23.44 g of 750 red (E)",
+		"Left when all is weighed out: 2.000 g of 375 red of M. Thorne, 104.125 g of 925 silver",
+	} {
+		if n != 1 || !strings.Contains(flat(all), want) {
+			t.Errorf("%d pages without %q:\n%s", n, want, all)
+		}
+	}
+	for range 12 {
+		c.Remarks = append(c.Remarks, tree.Remark{Job: "K-203", Text: "something to look at", Remedy: strings.Repeat("a long way to mend it, ", 12)})
+	}
+	if all, _ = text(t, c); !strings.Contains(flat(all), "Order by Mon 30 Nov 2026 09:00: 45.96 g of 585 yellow, 23.44 g of 750 red") || strings.Contains(all, "Left when") {
+		t.Errorf("a full week reads:\n%s", all)
 	}
 }
