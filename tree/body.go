@@ -52,6 +52,12 @@ func bodyOf(it *item) mount.Body {
 		ID: it.casting.ID, Size: it.outer, Weight: it.volume.Times(it.alloy.Density()), Thickest: it.thickest,
 		Feeders: mount.Feeders{InMesh: it.part.Feeders.InMesh, Count: it.part.Feeders.Count, Diameter: it.part.Feeders.Diameter, Length: it.part.Feeders.Length},
 	}
+	switch p := it.part.Pattern; {
+	case p.Measured != nil:
+		body.SectionWidth = p.Measured.SectionWidth
+	case p.Rod == nil: // a section is no wider than the second of the outer sizes
+		body.SectionWidth = middleOf(it.outer)
+	}
 	if it.part.Pattern.Rod != nil {
 		body.SectionWidth = it.part.Pattern.Rod.Diameter // round, not a plate
 		body.Attach.Toward = [3]float64{1, 0, 0}         // fed at its end
@@ -61,6 +67,11 @@ func bodyOf(it *item) mount.Body {
 		body.Attach = attach(it)
 	}
 	return body
+}
+
+// middleOf is the second largest of three outer sizes.
+func middleOf(s measure.Size) measure.MM {
+	return max(min(s.Length, s.Width), min(max(s.Length, s.Width), s.Height))
 }
 
 // headOff is how far the middle of a ring has to lie from the middle of its

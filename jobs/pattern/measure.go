@@ -30,8 +30,8 @@ func (m *Mesh) Measure(opt Options) Report {
 	r.Volume, r.Area = measure.CubicMM(u.volume), measure.SquareMM(u.area)
 	r.Bound = measure.CubicMM(u.bound + s.patchRoom)
 	r.BuriedSolids = u.buried
-	ball, _ := thickest(&u, r.Box)
-	r.Thickest = measure.MM(ball)
+	ball, middle := thickest(&u, r.Box)
+	r.Thickest, r.SectionWidth = measure.MM(ball), measure.MM(c.sectionWidth(thinned(u.skin, mostSkin), middle, ball))
 	r.thin(&u, opt)
 	if opt.Kind == Ring {
 		r.Finger = c.finger(u.skin, r.Box)

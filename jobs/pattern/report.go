@@ -38,6 +38,9 @@ type Report struct {
 	// Thickest is the thickest section: the diameter of the largest ball that
 	// fits into the metal.
 	Thickest measure.MM
+	// SectionWidth is the width of that section, where a plane cuts it
+	// smallest: see sectionWidth.
+	SectionWidth measure.MM
 
 	Solids          int
 	InsideOutSolids int

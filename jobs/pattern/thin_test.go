@@ -111,9 +111,17 @@ func TestThickestSection(t *testing.T) {
 	t.Parallel()
 	skipUnderRace(t)
 	for _, c := range []struct {
-		want float64
-		part solid
-	}{{10, box(Point{}, Point{10, 10, 10})}, {6, ball(3, Point{}, 60, 120)}, {2.4, torus(9, 1.2, 200, 40)}, {0.6, box(Point{}, Point{10, 10, 0.6})}} {
-		closeTo(t, "thickest", float64(mustMeasure(t, coarser(256), c.part).Thickest), c.want, 0.02+0.01*c.want)
+		want  float64
+		wide  float64
+		parts []solid
+	}{
+		{10, 10, []solid{box(Point{}, Point{10, 10, 10})}}, {6, 6, []solid{ball(3, Point{}, 60, 120)}}, {2.4, 2.4, []solid{torus(9, 1.2, 200, 40)}},
+		{0.6, 10, []solid{box(Point{}, Point{10, 10, 0.6})}}, {2, 5, []solid{box(Point{}, Point{20, 5, 2})}}, {2, 5, spunAll([]solid{box(Point{}, Point{20, 5, 2})})},
+		// Two solids that overlap are one section.
+		{2, 5, []solid{box(Point{}, Point{20, 3, 2}), box(Point{0, 2, 0}, Point{20, 5, 2})}},
+	} {
+		r := mustMeasure(t, coarser(256), c.parts...)
+		closeTo(t, "thickest", float64(r.Thickest), c.want, 0.02+0.01*c.want)
+		closeTo(t, "its width", float64(r.SectionWidth), c.wide, 0.02+0.03*c.wide)
 	}
 }
