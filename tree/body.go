@@ -19,6 +19,7 @@ type traced struct {
 type needKey struct {
 	part  *jobs.Part
 	flask string
+	poor  bool
 }
 
 func newTraced() *traced {
@@ -36,15 +37,21 @@ func (t *traced) of(it *item) mount.Body {
 	return body
 }
 
-// need is how much of a flask a casting takes.
-func (t *traced) need(w *workshop.Workshop, f workshop.Flask, it *item) mount.Need {
-	k := needKey{it.part, f.Name}
+// need is how much of a flask a casting takes, with poor hangs or without.
+func (t *traced) need(w *workshop.Workshop, f workshop.Flask, it *item, poor bool) mount.Need {
+	k := needKey{it.part, f.Name, poor}
 	n, known := t.needs[k]
 	if !known {
-		n = mount.Estimate(mountFlask(f), mountGaps(w, it.material.Resin), t.of(it), mount.Options{Memory: t.memory})
+		n = mount.Estimate(mountFlask(f), mountGaps(w, it.material.Resin), t.of(it), t.options(w, poor))
 		t.needs[k] = n
 	}
 	return n
+}
+
+// options are how the house hangs castings.
+func (t *traced) options(w *workshop.Workshop, poor bool) mount.Options {
+	h := w.Hang
+	return mount.Options{TiltDeg: h.Tilt, Sound: mount.Sound{LeastTilt: h.LeastTilt, MostTilt: h.MostTilt, Longest: h.Longest}, Poor: poor, Memory: t.memory}
 }
 
 func bodyOf(it *item) mount.Body {

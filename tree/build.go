@@ -104,9 +104,7 @@ func buildTree(w *workshop.Workshop, name string, h hungTree) Tree {
 	}
 	t.Before = before(w, h, in)
 	t.Drawing = drawingOf(h.mount)
-	for _, r := range h.mount.Remarks {
-		t.Notes = append(t.Notes, r.Message)
-	}
+	t.Notes = append(t.Notes, notesOf(t.Castings, h.mount.Remarks)...)
 	return t
 }
 

@@ -35,7 +35,7 @@ func (s *packing) askMount(bin int, items []int) pack.Verdict {
 		list = append(list, s.traced.of(it))
 		metal += it.metal()
 	}
-	tree, verdict := hang(f, mountGaps(s.shop, s.group.resin), list, mount.Options{Thorough: s.thorough, Memory: s.traced.memory})
+	tree, verdict := hang(f, mountGaps(s.shop, s.group.resin), list, s.options())
 	switch verdict.Outcome {
 	case mount.CannotProved:
 		return pack.Cannot
@@ -75,6 +75,13 @@ func (s *packing) mounting(bin int, items []int) (mount.Tree, bool) {
 		return s.trees[key(bin, whole.items)].Only(func(id string) bool { return wanted[id] }), true
 	}
 	return mount.Tree{}, false
+}
+
+// options are how the house hangs castings, and how long the search may be.
+func (s *packing) options() mount.Options {
+	o := s.traced.options(s.shop, s.poor)
+	o.Thorough = s.thorough
+	return o
 }
 
 func containsAll(whole, part []int) bool {

@@ -20,6 +20,7 @@ type packing struct {
 	traced   *traced
 	wishes   jobs.Wishes
 	thorough bool
+	poor     bool // hangs that are not sound are taken too
 
 	wish  wished
 	fixed []pack.Group
@@ -46,6 +47,23 @@ const (
 	lastFill = 0.4
 	lastAsks = 300
 )
+
+// solveSound packs the group with sound hangs only. Poor ones, with a long feeder
+// or at a flat tilt, are taken where they save a pour or let a casting be poured
+// at all, never for less metal.
+func (s *packing) solveSound() (hung []hungTree, left []leftItem, r result, ranOut bool) {
+	hung, left, r, ranOut = s.solve()
+	if len(left) == 0 && r.proved {
+		return hung, left, r, ranOut
+	}
+	any := *s
+	any.poor = true
+	hung2, left2, r2, ranOut2 := any.solve()
+	if len(left2) < len(left) || len(left2) == len(left) && len(hung2) < len(hung) {
+		return hung2, left2, r2, ranOut2
+	}
+	return hung, left, r, ranOut
+}
 
 // solve packs the group, the fullest trees first. What hangs at no fill is
 // packed and mounted as one search.
@@ -275,7 +293,7 @@ func (s *packing) bound() (int, []pack.Fault) {
 	for _, it := range s.group.items {
 		item := pack.Item{ID: it.casting.ID, Job: it.casting.Job.Number}
 		for _, f := range s.shop.Flasks {
-			n := s.traced.need(s.shop, f, it)
+			n := s.traced.need(s.shop, f, it, s.poor)
 			part := int64(0)
 			if n.Room > 0 {
 				part = int64(float64(n.LeastShare) / float64(n.Room) * shares) // rounded down: a bound may only be low
@@ -306,7 +324,7 @@ func (s *packing) question(fill float64) groupQuestion {
 	for _, it := range s.group.items {
 		item := pack.Item{ID: it.casting.ID, Job: it.casting.Job.Number}
 		for _, flask := range s.shop.Flasks {
-			n := s.traced.need(s.shop, flask, it)
+			n := s.traced.need(s.shop, flask, it, s.poor)
 			if !n.Hangs || n.Roots <= 0 {
 				item.SizeIn = append(item.SizeIn, nil)
 				continue
@@ -362,7 +380,7 @@ func (s *packing) reason(l pack.Left) string {
 	}
 	hangs, proved, light := false, true, false
 	for _, f := range s.shop.Flasks {
-		_, v := hang(f, mountGaps(s.shop, s.group.resin), []mount.Body{s.traced.of(it)}, mount.Options{Memory: s.traced.memory})
+		_, v := hang(f, mountGaps(s.shop, s.group.resin), []mount.Body{s.traced.of(it)}, s.options())
 		hangs = hangs || v.Outcome == mount.Hangs
 		proved = proved && v.Outcome == mount.CannotProved
 		light = light || it.metal() <= metalCapacity(s.shop, it.alloy, f)

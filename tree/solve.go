@@ -97,7 +97,7 @@ func attemptAll(w *workshop.Workshop, order []*group, in Input) attempt {
 	}
 	for i, g := range order {
 		s := packing{shop: w, group: g, free: free, traced: in.traced, wishes: in.Folder.Wishes, thorough: in.Thorough}
-		hung, left, r, ranOut := s.solve()
+		hung, left, r, ranOut := s.solveSound()
 		a.hung, a.left, a.results[g] = append(a.hung, hung...), append(a.left, left...), r
 		if ranOut && a.short < 0 && i > 0 {
 			a.short = i

@@ -42,6 +42,7 @@ func read(m *source.Map, problems *problem.List) *Workshop {
 		Alloys:    readAlloys(m, problems),
 		Materials: readMaterials(m),
 		Gaps:      readGaps(m),
+		Hang:      readHangRule(m),
 		MeltLoss:  metal.LossRule{Default: metal.DefaultLoss},
 		Limits:    readLimits(m),
 		Sections:  readSectionRule(m),

@@ -51,7 +51,7 @@ func TestDefaults(t *testing.T) {
 	if len(problems) > 0 {
 		t.Fatalf("%v", problems)
 	}
-	if w.Gaps != (Gaps{DefaultNeighbour, DefaultWall, DefaultWallResin, DefaultTop}) || w.MeltLoss.Default != metal.DefaultLoss || w.ScaleStep != DefaultScaleStep || w.Paper.Series != "A" {
+	if w.Gaps != (Gaps{DefaultNeighbour, DefaultWall, DefaultWallResin, DefaultTop}) || w.MeltLoss.Default != metal.DefaultLoss || w.ScaleStep != DefaultScaleStep || w.Paper.Series != "A" || w.Hang != (HangRule{DefaultTilt, DefaultLeastTilt, DefaultMostTilt, DefaultLongestFeeder}) {
 		t.Errorf("%+v", w)
 	}
 }
@@ -78,6 +78,11 @@ func TestRefusals(t *testing.T) {
 		{"trunk: 8 x 110 mm", "trunk: 110 x 8 mm", "trunk-thick"},
 		{"trunk: 8 x 110 mm", "trunk: 110 mm", "trunk-form"},
 		{"count: 4", "count: 2.5", "count-whole"},
+		{"tilt: 45°,", "tilt: 45,", "number-bare"},
+		{"tilt: 45°,", "tilt: 120°,", "number-range"},
+		{"least_tilt: 30°", "least_tilt: 50°", "tilt-order"},
+		{"most_tilt: 75°", "most_tilt: 40 deg", "tilt-order"},
+		{"longest_feeder: 15 mm", "longest_feeder: 90 mm", "number-range"},
 		{"count: 4", "count: 0", "number-zero"},
 		{"name: 100 x 120", "name: 90 x 150", "name-double"},
 		{"alloys: [gold], limit", "alloys: [golt], limit", "unknown-alloy crucible-none"},

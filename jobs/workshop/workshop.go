@@ -33,6 +33,7 @@ type Workshop struct {
 
 	Button    metal.ButtonRule
 	Gaps      Gaps
+	Hang      HangRule
 	Sections  SectionRule
 	MeltLoss  metal.LossRule
 	Firing    Firing

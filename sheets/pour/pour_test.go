@@ -331,11 +331,3 @@ func TestLongAlloyStaysOnPaper(t *testing.T) {
 		}
 	})
 }
-
-func TestNotesTogether(t *testing.T) {
-	got := together([]string{"casting K-1/1: thin: look", "one", "casting K-1/2: thin: look", "casting K-2/1: thick", "one"})
-	want := []string{"K-1/1, K-1/2: thin: look", "one", "K-2/1: thick", "one"}
-	if fmt.Sprint(got) != fmt.Sprint(want) {
-		t.Errorf("%q, want %q", got, want)
-	}
-}

@@ -62,7 +62,7 @@ func (p *printer) weighPage(t *tree.Tree) (pages int) {
 	p.flask(f, t)
 	if len(t.Notes) > 0 {
 		p.section(f, "pour.notes", benchWords.Leading())
-		for _, n := range together(t.Notes) {
+		for _, n := range t.Notes {
 			f.Para(benchWords, p.fig.Text(n))
 		}
 	}

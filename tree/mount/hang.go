@@ -55,8 +55,9 @@ func axes(tilt float64) (u, t, n vec) {
 }
 
 // A pose is how a pattern is held: tilt to the trunk, turn about the feeder
-// (degrees), and by how much the feeder is longer than it need be.
-type pose struct{ tilt, roll, extra float64 }
+// (degrees), by how much the feeder is longer than it need be, and the longest that
+// it may be.
+type pose struct{ tilt, roll, extra, longest float64 }
 
 // hang puts a body in a pose, its feeder as short as the trunk allows, plus the
 // extra. It gives nil when the body fits the room in this pose at no height.
@@ -93,7 +94,7 @@ func hang(b *Body, f *frame, at pose, r room) *hung {
 		}
 	} else {
 		h.thickness(r)
-		if !h.lengthen(rest, u, at.extra, r) {
+		if !h.lengthen(rest, u, at, r) {
 			return nil
 		}
 		h.shift(u.times(h.length))
@@ -119,13 +120,13 @@ func (h *hung) thickness(r room) {
 }
 
 // lengthen finds the shortest feeder, in steps, that keeps the body off the trunk.
-func (h *hung) lengthen(rest []piece, u vec, extra float64, r room) bool {
+func (h *hung) lengthen(rest []piece, u vec, at pose, r room) bool {
 	start := math.Ceil(float64(h.body.Feeders.Length)/feederStep-roundOff) * feederStep
 	if start == 0 {
 		start = feederStep
 	}
-	steps := int((longestFeeder - start) / feederStep)
-	if steps < 0 || !clearOfTrunk(rest, u, start+float64(steps)*feederStep, r.inner) {
+	steps := int((at.longest - at.extra - start) / feederStep)
+	if at.longest < at.extra+start || !clearOfTrunk(rest, u, start+float64(steps)*feederStep, r.inner) {
 		return false
 	}
 	lo, hi := -1, steps
@@ -137,7 +138,7 @@ func (h *hung) lengthen(rest []piece, u vec, extra float64, r room) bool {
 			lo = mid
 		}
 	}
-	h.length = start + float64(hi)*feederStep + extra
+	h.length = start + float64(hi)*feederStep + at.extra
 	return true
 }
 

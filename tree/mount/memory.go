@@ -18,19 +18,21 @@ type Memory struct {
 func NewMemory() *Memory { return &Memory{poses: map[poseKey]*poses{}, most: mostPairs} }
 
 type poseKey struct {
-	room room
-	tilt float64
+	room  room
+	tilt  float64
+	sound Sound
+	poor  bool
 	mark
 	feeders      Feeders
 	thick, width float64
 }
 
 // of gives the poses of a body in a room.
-func (m *Memory) of(b *Body, r room, tilt float64) *poses {
-	k := poseKey{r, tilt, b.traced.mark, b.Feeders, float64(b.Thickest), float64(b.SectionWidth)}
+func (m *Memory) of(b *Body, r room, o Options) *poses {
+	k := poseKey{r, o.tilt(), o.sound(), o.Poor, b.traced.mark, b.Feeders, float64(b.Thickest), float64(b.SectionWidth)}
 	p, ok := m.poses[k]
 	if !ok {
-		p = &poses{body: b, room: r, tilt: tilt, memory: m}
+		p = &poses{body: b, room: r, tilt: o.tilt(), sound: o.sound(), poor: o.Poor, memory: m}
 		m.poses[k] = p
 	}
 	return p

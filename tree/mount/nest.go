@@ -93,6 +93,8 @@ type poses struct {
 	body   *Body
 	room   room
 	tilt   float64
+	sound  Sound
+	poor   bool
 	found  [len(styles)]*hung
 	asked  [len(styles)]bool
 	off    bool // the tilt was looked for
@@ -106,7 +108,7 @@ func (p *poses) in(k int) *hung {
 	}
 	p.asked[k] = true
 	p.findTilt()
-	p.found[k] = p.least(pose{p.tilt, styles[k].roll, styles[k].extra})
+	p.found[k] = p.least(pose{p.tilt, styles[k].roll, styles[k].extra, p.longest()})
 	return p.found[k]
 }
 
@@ -120,18 +122,39 @@ func (p *poses) least(at pose) *hung {
 	return p.memory.remember(best)
 }
 
-// findTilt settles the tilt: the first that has a pose at all.
+// longest is the longest feeder that may be tried.
+func (p *poses) longest() float64 {
+	if p.poor {
+		return math.Max(longestFeeder, p.sound.longest(p.body))
+	}
+	return p.sound.longest(p.body)
+}
+
+// findTilt settles the tilt: the first that has a sound pose, else, where poor
+// ones may be taken, the first that has a pose at all.
 func (p *poses) findTilt() {
 	if p.off {
 		return
 	}
 	p.off = true
-	for _, tilt := range append([]float64{p.tilt}, otherTilts[:]...) {
+	try := func(tilt, longest float64) bool {
 		for k := range shortStyles {
-			if h := p.least(pose{tilt, styles[k].roll, 0}); h != nil {
+			if h := p.least(pose{tilt, styles[k].roll, 0, longest}); h != nil {
 				p.tilt, p.found[k] = tilt, h
-				return
+				return true
 			}
+		}
+		return false
+	}
+	tilts := append([]float64{p.tilt}, otherTilts[:]...)
+	for _, tilt := range tilts {
+		if p.sound.tilted(tilt) && try(tilt, p.sound.longest(p.body)) {
+			return
+		}
+	}
+	for _, tilt := range tilts {
+		if p.poor && try(tilt, p.longest()) {
+			return
 		}
 	}
 }

@@ -4,7 +4,12 @@ package mount
 // where it hung, and the trunk keeps its length.
 func (t Tree) Only(keep func(id string) bool) Tree {
 	out := t
-	out.Placements, out.hung, out.Levels, out.FeederVolume = nil, nil, nil, 0
+	out.Placements, out.hung, out.Levels, out.FeederVolume, out.Remarks = nil, nil, nil, 0, nil
+	for _, r := range t.Remarks {
+		if keep(r.ID) {
+			out.Remarks = append(out.Remarks, r)
+		}
+	}
 	for i, p := range t.Placements {
 		if !keep(p.ID) {
 			continue

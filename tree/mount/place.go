@@ -34,6 +34,8 @@ type Verdict struct {
 // Options of the search. Zero values take the defaults named beside them.
 type Options struct {
 	TiltDeg  float64 // DefaultTilt; between feeder and the free end of the trunk
+	Sound    Sound   // what a hang has to keep to
+	Poor     bool    // take hangs that are not sound too
 	Steps    int     // DefaultSteps; pairs of castings compared by the quick search at most
 	Thorough bool    // after the quick search look for a shorter trunk, never a worse tree
 	Memory   *Memory // of earlier searches; nil: this one remembers for itself
@@ -43,6 +45,16 @@ const (
 	// DefaultTilt is common practice, no source: 45° to the trunk, away from the
 	// button; centrifugal casting uses 60° to 70°.
 	DefaultTilt = 45
+	// DefaultLeastTilt and DefaultMostTilt bound the tilts of a sound hang. A flatter
+	// feeder runs along the trunk, a steeper one lets part of the casting lie back
+	// towards the button: common practice, no source (30° to 75° holds the 45° of
+	// most houses and the 60° to 70° of centrifugal casting).
+	DefaultLeastTilt = 30
+	DefaultMostTilt  = 75
+	// DefaultLongest is the longest feeder of a sound hang. Feeders are to be short;
+	// published ones are 9.5 mm (a ring of 5 g) and 12 mm (dental casting). Half
+	// again as much is common practice, no source.
+	DefaultLongest measure.MM = 15
 	// DefaultSteps ends the search of a tree that does not fit; a tree of 60 rings
 	// that fits takes a tenth of it.
 	DefaultSteps = 400_000
@@ -61,6 +73,35 @@ func (o Options) tilt() float64 {
 	return o.TiltDeg
 }
 
+// Sound is what a hang has to keep to so that the casting fills: its tilt, and the
+// length of a feeder that is added. The tilt and the length that are asked for are
+// always sound. Zero values take the defaults.
+type Sound struct {
+	LeastTilt, MostTilt float64 // degrees
+	Longest             measure.MM
+}
+
+// sound fills in the defaults, widened to the tilt that is asked for.
+func (o Options) sound() Sound {
+	s := o.Sound
+	if s.LeastTilt == 0 {
+		s.LeastTilt = DefaultLeastTilt
+	}
+	if s.MostTilt == 0 {
+		s.MostTilt = DefaultMostTilt
+	}
+	if s.Longest == 0 {
+		s.Longest = DefaultLongest
+	}
+	s.LeastTilt, s.MostTilt = min(s.LeastTilt, o.tilt()), max(s.MostTilt, o.tilt())
+	return s
+}
+
+// longest is the longest feeder of a body that is sound.
+func (s Sound) longest(b *Body) float64 { return float64(max(s.Longest, b.Feeders.Length)) }
+
+func (s Sound) tilted(deg float64) bool { return s.LeastTilt <= deg && deg <= s.MostTilt }
+
 func (o Options) steps() int {
 	if o.Steps == 0 {
 		return DefaultSteps
@@ -78,6 +119,11 @@ func (o Options) memory() *Memory {
 func (o Options) faults(l *problem.List) {
 	if !finite(o.TiltDeg) || o.TiltDeg < 0 || o.TiltDeg > 90 {
 		l.Add(problem.Place{}, "mount-tilt", "give a tilt from 1° to 90°", "a tilt of %v° is not usable", o.TiltDeg)
+	}
+	for _, x := range []float64{o.Sound.LeastTilt, o.Sound.MostTilt, float64(o.Sound.Longest)} {
+		if !finite(x) || x < 0 {
+			l.Add(problem.Place{}, "mount-sound", "give tilts from 1° to 90° and a length for the longest feeder", "a limit of %v for a sound hang is not usable", x)
+		}
 	}
 	if o.Steps < 0 {
 		l.Add(problem.Place{}, "mount-steps", "give a positive number of steps", "a search of %d steps is not possible", o.Steps)

@@ -190,7 +190,7 @@ func Estimate(f Flask, g Gaps, b Body, o Options) Need {
 	}
 	r := roomOf(f, g)
 	n := Need{LeastShare: measure.MM(leastShare(r, &b)), Room: measure.MM(r.top - r.bottom + r.between)}
-	p := o.memory().of(&b, r, o.tilt())
+	p := o.memory().of(&b, r, o)
 	var best *hung
 	for k := range shortStyles {
 		if h := p.in(k); h != nil && (best == nil || h.share() < best.share()) {

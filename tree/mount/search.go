@@ -69,7 +69,7 @@ func newSearch(r room, o Options, bodies []Body) *search {
 	s := &search{room: r, limit: o.steps(), memory: o.memory()}
 	for i := range bodies {
 		b := &bodies[i]
-		s.all = append(s.all, choice{body: b, poses: s.memory.of(b, r, o.tilt())})
+		s.all = append(s.all, choice{body: b, poses: s.memory.of(b, r, o)})
 	}
 	sort.SliceStable(s.all, func(i, j int) bool {
 		a, b := s.all[i], s.all[j]

@@ -42,7 +42,7 @@ func exhaustive(r room, bodies []Body) bool {
 	for i := range bodies {
 		b := bodies[i].Traced()
 		for _, roll := range []float64{0, 90} {
-			h := hang(&b, &b.traced.frames[0], pose{DefaultTilt, roll, 0}, r)
+			h := hang(&b, &b.traced.frames[0], pose{DefaultTilt, roll, 0, longestFeeder}, r)
 			if h == nil {
 				continue
 			}

@@ -1,11 +1,11 @@
 package mount
 
 import (
+	"fmt"
 	"math"
 	"sort"
 
 	"castweek/metal/measure"
-	"castweek/metal/problem"
 )
 
 // A Tree is castings on one trunk. Placements run from the button upwards, within
@@ -20,7 +20,7 @@ type Tree struct {
 	TrunkVolume   measure.CubicMM
 	FeederVolume  measure.CubicMM // of all feeders added
 	Height        measure.MM      // of the highest casting or the trunk
-	Remarks       problem.List
+	Remarks       []Remark
 
 	room room
 	hung []*hung // as Placements
@@ -53,6 +53,8 @@ type Placement struct {
 	AttachChosen   bool       // no attach was given: it was chosen by outer size alone
 	FeederTooThin  bool       // thinner than the section it feeds asks for
 	OffDefaultTilt bool       // hung at another tilt than asked, because it fits at no other
+	PoorTilt       bool       // hung flatter or steeper than is sound
+	FeederTooLong  bool       // longer than is sound
 
 	// Transform maps a point of the pattern's frame to the tree's: row k gives
 	// coordinate k as m[k][0]·x + m[k][1]·y + m[k][2]·z + m[k][3].
@@ -80,6 +82,7 @@ func treeOf(f Flask, r room, o Options, bodies []Body, puts []put) Tree {
 			Feeders: h.count, FeederInMesh: h.body.Feeders.InMesh, FeederDiameter: measure.MM(h.diameter),
 			FeederLength: measure.MM(h.length), FeederVolume: h.feederVolume(), Reach: measure.MM(h.reach),
 			AttachChosen: h.chosen, FeederTooThin: h.thin, OffDefaultTilt: h.tilt != o.tilt(),
+			PoorTilt: !o.sound().tilted(h.tilt), FeederTooLong: h.length > o.sound().longest(h.body)+roundOff,
 			Transform: h.transform(hour, p.height, r),
 		})
 		t.hung = append(t.hung, h)
@@ -101,22 +104,38 @@ func treeOf(f Flask, r room, o Options, bodies []Body, puts []put) Tree {
 			t.Left = append(t.Left, b.ID)
 		}
 	}
-	t.remark()
+	t.remark(o.sound())
 	return t
 }
 
 // remark tells what was hung otherwise than the rules would have it.
-func (t *Tree) remark() {
+func (t *Tree) remark(s Sound) {
+	degrees := func(x float64) string { return measure.Decimals(x, 0) + "°" }
 	for i, p := range t.Placements {
-		at := problem.Place{}
-		if p.FeederTooThin {
-			b := t.hung[i].body
-			t.Remarks.Remark(at, "feeder-thin", "use a thicker feeder or trunk, or attach it to a thinner section",
-				"casting %s: a feeder of %s freezes before the section that it feeds, which needs %s", p.ID, p.FeederDiameter, FeederDiameter(b.Thickest, b.SectionWidth))
+		about := func(code, remedy, message string) {
+			t.Remarks = append(t.Remarks, Remark{p.ID, code, message, remedy})
 		}
-		if p.OffDefaultTilt {
-			t.Remarks.Remark(at, "tilt-changed", "use a wider flask to keep the tilt",
-				"casting %s hangs at %s° to the trunk, because it does not fit otherwise", p.ID, measure.Decimals(p.TiltDeg, 0))
+		b := t.hung[i].body
+		need := math.Ceil(float64(FeederDiameter(b.Thickest, b.SectionWidth))*10-roundOff) / 10
+		fed := fmt.Sprintf("a feeder of %.1f mm ", p.FeederDiameter)
+		switch {
+		case !p.FeederTooThin:
+		case len(b.Points) == 0:
+			about("feeder-thin", "measure its thickest place", fed+fmt.Sprintf("may freeze before the section that it feeds: by its outer size that needs up to %.1f mm", need))
+		default:
+			about("feeder-thin", "use a thicker feeder, or attach it to a thinner section", fed+fmt.Sprintf("freezes before the section that it feeds, which needs %.1f mm", need))
+		}
+		if p.FeederTooLong {
+			about("feeder-long", "use a wider flask, or feed it at another place", fmt.Sprintf("a feeder of %s is longer than %s and may freeze too early; nothing shorter saves the pour", p.FeederLength, s.Longest))
+		}
+		switch {
+		case p.PoorTilt:
+			about("tilt-poor", "use a wider flask, or feed it at another place", fmt.Sprintf("it hangs at %s to the trunk, outside %s to %s; nothing better saves the pour", degrees(p.TiltDeg), degrees(s.LeastTilt), degrees(s.MostTilt)))
+		case p.OffDefaultTilt:
+			about("tilt-changed", "use a wider flask to keep the tilt", fmt.Sprintf("it hangs at %s to the trunk, because it does not fit otherwise", degrees(p.TiltDeg)))
 		}
 	}
 }
+
+// A Remark is about one casting that hangs otherwise than the rules would have it.
+type Remark struct{ ID, Code, Message, Remedy string }
