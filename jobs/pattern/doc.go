@@ -16,7 +16,8 @@
 //
 //   - exact: the surface closes as it stands, or after repairs that guess
 //     nothing (points joined within [JoinLimit], double faces dropped, faces
-//     and whole solids turned the right way out).
+//     cut where a corner of another lies on their side, faces and whole solids
+//     turned the right way out).
 //   - patched: holes were closed with a flat cone, and the patches are at most
 //     [PatchLimit] of the skin. Up to [PatchRemarkLimit] a remark is enough.
 //     The bound of the volume allows for what the lost skin may have done.

@@ -61,6 +61,10 @@ func (r *Report) judge(m *Mesh, s *soundness, u *united, opt Options) {
 		r.Spots = append(r.Spots, spots("edges of more than two faces", s.manyAt, r)...)
 		r.Problems.Remark(at, "pattern-nonmanifold", "nothing to do for the weight; a printer may stumble", "%d edges are used by more than two faces, first %s", s.nonManifold, r.Frame.where(s.manyAt[0]))
 	}
+	if s.junctions > 0 {
+		r.Spots = append(r.Spots, spots("T-junctions", s.junctionAt, r)...)
+		r.Problems.Remark(at, "pattern-junction", "nothing to do for the weight; a printer may stumble", "%d corners lie on the edge of another face, first %s; the faces were cut there", s.junctions, r.Frame.where(s.junctionAt[0]))
+	}
 	if s.flipped > 0 {
 		r.Spots = append(r.Spots, spots("flipped faces", s.flippedAt, r)...)
 		r.Problems.Remark(at, "pattern-flipped", "nothing to do for the weight", "%d faces were the wrong way out and were turned, first %s", s.flipped, r.Frame.where(s.flippedAt[0]))

@@ -48,7 +48,7 @@ func (r *Report) surface(c *chain, s *soundness) {
 	r.PlainSum = measure.CubicMM(signedVolume(c.points, c.faces, r.Box.centre()))
 	r.OpenEdges, r.NonManifoldEdges = s.open, s.nonManifold
 	r.DuplicateFaces, r.FlippedFaces = s.duplicates, s.flipped
-	r.JoinedPoints, r.Holes = s.joined, s.holes
+	r.JoinedPoints, r.Junctions, r.Holes = s.joined, s.junctions, s.holes
 	r.PatchedArea = measure.SquareMM(s.patched)
 	scrap := leastShell * boxVolume(r.Box)
 	for _, h := range s.shells {

@@ -46,7 +46,7 @@ func outcome(name string, data []byte) string {
 		what  string
 		count int
 	}{{"open", r.OpenEdges}, {"nonmanifold", r.NonManifoldEdges}, {"degenerate", r.DegenerateFaces}, {"double", r.DuplicateFaces},
-		{"flipped", r.FlippedFaces}, {"inside-out", r.InsideOutSolids}, {"cavities", len(r.Cavities)}, {"joined", r.JoinedPoints}} {
+		{"flipped", r.FlippedFaces}, {"inside-out", r.InsideOutSolids}, {"cavities", len(r.Cavities)}, {"joined", r.JoinedPoints}, {"junctions", r.Junctions}} {
 		if n.count > 0 {
 			s += fmt.Sprintf(", %s %d", n.what, n.count)
 		}

@@ -53,6 +53,7 @@ type Report struct {
 	DuplicateFaces   int
 	FlippedFaces     int
 	JoinedPoints     int // joined though not equal, within JoinLimit
+	Junctions        int // corners on an edge of another face, which was cut there
 	Holes            int
 	PatchedArea      measure.SquareMM
 	Spots            []Spot // where the faults are

@@ -7,6 +7,8 @@ type soundness struct {
 	open, nonManifold      int
 	duplicates, flipped    int
 	joined, holes          int
+	junctions              int
+	junctionAt             []Point
 	oneSided               int // edges at which no orientation can be right
 	patched, patchRoom     float64
 	openAt, manyAt         []Point // middles of the faulty edges
@@ -16,8 +18,8 @@ type soundness struct {
 }
 
 // repair makes the surface close, in the order that guesses least: join
-// points that are all but equal, drop double faces, turn flipped faces, cover
-// holes. Each step is taken only when edges are still unbalanced.
+// points that are all but equal, drop double faces, cut faces at corners that
+// lie on their sides, turn flipped faces, cover holes. Each step is taken only when edges are still unbalanced.
 func (c *chain) repair(s *soundness, grain float64) *edgeTable {
 	t := newEdgeTable(c)
 	s.duplicates, s.duplicateAt = c.duplicates()
@@ -28,6 +30,11 @@ func (c *chain) repair(s *soundness, grain float64) *edgeTable {
 	}
 	if s.duplicates > 0 && c.unbalanced(t) > 0 && c.dropDuplicates(t) {
 		t = newEdgeTable(c)
+	}
+	if c.unbalanced(t) > 0 {
+		if s.junctions, s.junctionAt = c.splitJunctions(t, grain); s.junctions > 0 {
+			t = newEdgeTable(c)
+		}
 	}
 	if c.unbalanced(t) > 0 {
 		if c.turnFlipped(t, s); s.flipped > 0 {
