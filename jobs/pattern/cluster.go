@@ -18,9 +18,6 @@ const (
 	// degrees; knife edges and crevices have hardly any such place.
 	parallel      = 0.985
 	parallelShare = 0.1
-	// oneWay is the share of the facing in one direction above which a gap is a
-	// flat slit; three directions of columns see three strips of a round hole.
-	oneWay = 0.99
 )
 
 // clusters joins samples that lie in neighbouring cells; the largest lists
@@ -105,8 +102,9 @@ func summary(list []sample) clump {
 
 // thin reports walls and gaps, the narrowest first.
 func (r *Report) thin(u *united, opt Options) {
-	for _, list := range clusters(u.walls, u.pitch) {
+	for _, list := range clusters(u.walls.samples, u.pitch) {
 		c := summary(list)
+		c.area += u.sheet(list, u.walls.beside).rim()
 		if c.area < SmallestCluster {
 			continue
 		}
@@ -123,52 +121,16 @@ func (r *Report) thin(u *united, opt Options) {
 	if len(r.Walls) > 0 {
 		r.Thinnest = &r.Walls[0]
 	}
-	for _, list := range clusters(u.gaps, u.pitch) {
+	for _, list := range clusters(u.gaps.samples, u.pitch) {
 		c := summary(list)
+		sheet := u.sheet(list, u.gaps.beside)
+		c.area += sheet.rim()
 		if c.area < SmallestCluster || c.sharp {
 			continue
 		}
-		if depth := reach(list, c.area, c.mean); depth > opt.GapDepth*c.mean {
+		if depth := sheet.across(); depth > opt.GapDepth*c.mean {
 			r.NarrowGaps = append(r.NarrowGaps, Gap{measure.MM(c.width), c.at, measure.MM(depth), measure.SquareMM(c.area), ""})
 		}
 	}
 	slices.SortStableFunc(r.NarrowGaps, func(a, b Gap) int { return cmp.Compare(a.MM, b.MM) })
-}
-
-// reach is how far a narrow gap reaches in, at most. A slit is a sheet between
-// two skins that face one way: its depth is the shorter of its two extents, and
-// no more than what its area allows along the longer one. A hole faces more
-// than one way and its middles lie along a line: its depth is its length.
-func reach(list []sample, area, width float64) float64 {
-	var middle Point
-	for _, s := range list {
-		middle = middle.add(s.middle.scale(s.area / area))
-	}
-	var spread, facing [3][3]float64
-	for _, s := range list {
-		d := s.middle.sub(middle)
-		for i := range 3 {
-			for j := range 3 {
-				spread[i][j] += s.area * d[i] * d[j]
-				facing[i][j] += s.area / area * s.across[i] * s.across[j]
-			}
-		}
-	}
-	_, axes := eigen(spread)
-	long, short := extent(list, axes[0]), extent(list, axes[1])
-	share, _ := eigen(facing)
-	if share[0] < oneWay && short < 1.2*width && short < long/2 {
-		return long
-	}
-	return min(short, 1.5*area/max(long, 1e-9))
-}
-
-// extent is how far the cluster reaches along an axis.
-func extent(list []sample, axis Point) float64 {
-	lo, hi := math.Inf(1), math.Inf(-1)
-	for _, s := range list {
-		v := s.middle.dot(axis)
-		lo, hi = min(lo, v), max(hi, v)
-	}
-	return hi - lo
 }

@@ -29,10 +29,14 @@
 //
 // Walls and gaps are sampled along columns about 1/512 of the longest side
 // apart, in three directions, on the united skin: skins buried in other solids
-// do not count. What is measured is the ball that touches both sides. A
-// feature narrower than the pitch of the columns, or smaller than
-// [SmallestCluster], can be missed. Walls at the limit, edges, fillets and
-// round wires that cross are not reported as thin walls; places that run out
-// to an edge are listed apart. A gap is reported when it is narrower than the
-// limit and deeper than it is wide.
+// do not count. What is measured is the ball that touches both sides. Walls at
+// the limit, edges, fillets and round wires that cross are not reported as thin
+// walls; places that run out to an edge are listed apart. A gap is reported when
+// it is narrower than the limit and deeper than it is wide.
+//
+// Missed can be: what is narrower than the pitch of the columns (0.05 mm on a
+// ring of 25 mm); a thin place or a gap smaller than [SmallestCluster]; a wall
+// or gap whose skins close on each other at more than 37 degrees. Of round
+// wires, round holes and the gap between round strands, the area tells only the
+// part where the skins face each other.
 package pattern

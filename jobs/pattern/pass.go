@@ -9,6 +9,7 @@ type pass struct {
 	c        *chain
 	s        *soundness
 	grid     *grid
+	way      int // number of the direction
 	opt      Options
 	touch    float64
 	frame    [3]Point // the three directions of all passes
@@ -21,7 +22,7 @@ type pass struct {
 type bandResult struct {
 	over, hidden float64
 	leaks        int
-	walls, gaps  []sample
+	walls, gaps  thinColumns
 	skin         []Point
 	chords       []chord
 }
@@ -33,8 +34,8 @@ type passWorker struct {
 	inside  []int64
 }
 
-func newPass(c *chain, s *soundness, g *grid, opt Options, bodies int, touch float64, frame [3]Point) *pass {
-	p := &pass{c: c, s: s, grid: g, opt: opt, touch: touch, frame: frame, deadWall: float64(opt.Wall) - DeadBand, deadGap: float64(opt.Gap) - DeadBand,
+func newPass(c *chain, s *soundness, g *grid, way int, opt Options, bodies int, touch float64, frame [3]Point) *pass {
+	p := &pass{c: c, s: s, grid: g, way: way, opt: opt, touch: touch, frame: frame, deadWall: float64(opt.Wall) - DeadBand, deadGap: float64(opt.Gap) - DeadBand,
 		bands: make([]bandResult, (g.rows+bandRows-1)/bandRows), workers: make([]passWorker, workers())}
 	for i := range p.workers {
 		p.workers[i] = passWorker{make([]int32, bodies), make([]int32, len(s.shells)), make([]int64, len(s.shells)), make([]int64, len(s.shells))}
@@ -152,8 +153,8 @@ func (p *pass) collect(u *united, seen, inside []int64) {
 	for i := range p.bands {
 		b := &p.bands[i]
 		u.leaks += b.leaks
-		u.walls = append(u.walls, b.walls...)
-		u.gaps = append(u.gaps, b.gaps...)
+		u.walls.add(b.walls)
+		u.gaps.add(b.gaps)
 		u.skin = append(u.skin, b.skin...)
 		u.chords = append(u.chords, b.chords...)
 	}

@@ -121,8 +121,10 @@ type Thin struct {
 }
 
 // A Gap is a slit or hole that is narrower than the limit and deeper than it is
-// wide. Depth is how far it reaches in, at most. The area is too small by up to
-// a strip along the rim as wide as the gap, which slanting columns miss.
+// wide. Depth is the shortest way across its narrow part, from rim to rim or
+// from rim to bottom: how far a slit reaches in, how long a hole is. It errs by
+// up to 4 %, or three columns, the area by up to 3 %; of a round hole, or between round strands,
+// only the part is counted where the skins face each other.
 type Gap struct {
 	MM    measure.MM
 	At    Point

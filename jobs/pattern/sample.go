@@ -11,9 +11,10 @@ const (
 	// facing is how nearly opposite two skins must face to be the two sides of
 	// a wall: edges blunter than about 37 degrees are edges, not walls.
 	facing = -0.8
-	// leastSquare is how squarely the best of three perpendicular directions
-	// meets any wall at least: 1/√3.
-	leastSquare = 0.577
+	// leastSquare is how squarely a column must meet a wall to count. The best of
+	// three perpendicular directions meets any wall with 1/√3 or more; between
+	// strands that bend away from each other it is a little less.
+	leastSquare = 0.5
 	// leastWidth is the width in mm below which a gap or wall is a seam of the
 	// drawing and no feature.
 	leastWidth = 0.005
@@ -25,8 +26,48 @@ type sample struct {
 	middle Point
 	across Point   // unit vector from one skin to the other
 	area   float64 // of the wall that this column stands for, mm²
+	share  float64 // of this direction in it
 	even   float64 // how nearly parallel the skins are: 1 is parallel
+	column columnID
 }
+
+// A beside is a column next to thin ones that still runs between two skins that
+// face each other: there the thin place goes on, and has no rim.
+type beside struct {
+	column columnID
+	why    whyBeside
+	width  float32
+	square float32
+}
+
+// whyBeside tells why it is not one of the thin ones.
+type whyBeside uint8
+
+const (
+	besideWide  whyBeside = iota // it is wider than the limit
+	besideBlunt                  // the skins do not face each other squarely enough
+	besideSlant                  // it is thin, and met too slantingly to count
+)
+
+const (
+	// besideWidth is up to how many times the limit, and besideFacing how far
+	// from opposite, and besideSquare how far from square, such a column is kept.
+	besideWidth  = 1.5
+	besideFacing = -0.5
+	besideSquare = 0.3
+)
+
+// A columnID is direction, row and column in one number, rising in the order in
+// which columns are walked. A side of the finest grid has some 4000 columns.
+type columnID uint32
+
+func newColumnID(way, row, col int) columnID {
+	return columnID(way)<<30 | columnID(row)<<15 | columnID(col)
+}
+
+func (c columnID) way() int { return int(c >> 30) }
+func (c columnID) row() int { return int(c >> 15 & (1<<15 - 1)) }
+func (c columnID) col() int { return int(c & (1<<15 - 1)) }
 
 // between measures the ball that touches the two faces where the column meets
 // them. With outward normals n1, n2, direction d and length L,
@@ -35,35 +76,58 @@ type sample struct {
 //
 // which is exact for parallel walls at any slant and for round wires at any
 // chord.
-func (p *pass) between(row, col int, from, to *crossing, limit float64) (sample, bool) {
+func (p *pass) between(row, col int, from, to *crossing, limit float64, out *thinColumns) {
 	a, b := p.depth(from), p.depth(to)
 	length := b - a
-	if !(length*leastSquare < limit) {
-		return sample{}, false
+	if !(length*besideSquare < besideWidth*limit) {
+		return
 	}
 	n1 := areaVector(p.c.points, p.c.faces[from.face]).unit()
 	n2 := areaVector(p.c.points, p.c.faces[to.face]).unit()
 	dot := n1.dot(n2)
-	if dot > facing {
-		return sample{}, false
+	if dot > besideFacing {
+		return
 	}
 	m := n1.sub(n2).unit()
 	square := math.Abs(m.dot(p.grid.frame[2]))
-	if square < leastSquare {
-		return sample{}, false
-	}
 	t := length * square / math.Sqrt((1-dot)/2)
-	if t >= limit || t < leastWidth {
-		return sample{}, false
+	if square < besideSquare || t >= besideWidth*limit || t < leastWidth {
+		return
 	}
-	// The three directions see the same wall; the one that meets it most
-	// squarely counts, since it loses least at the rim.
-	for _, d := range p.frame {
-		if math.Abs(m.dot(d)) > square+1e-12 {
-			return sample{}, false
+	id := newColumnID(p.way, row, col)
+	aside := beside{id, besideWide, float32(t), float32(square)}
+	switch {
+	case t >= limit:
+	case dot > facing:
+		aside.why = besideBlunt
+	case square < leastSquare:
+		aside.why = besideSlant
+	default:
+		// Two or three directions may see the same wall: each counts for its part,
+		// by the squares, which add up to one.
+		sum := 0.0
+		for _, d := range p.frame {
+			if v := m.dot(d); math.Abs(v) >= leastSquare {
+				sum += v * v
+			}
 		}
+		share := square * square / sum
+		out.samples = append(out.samples, sample{t, p.grid.at(row, col, (a+b)/2), m, p.grid.cell() / square * share, share, -dot, id})
+		return
 	}
-	return sample{t, p.grid.at(row, col, (a+b)/2), m, p.grid.cell() / square, -dot}, true
+	out.beside = append(out.beside, aside)
+}
+
+// thinColumns are the columns through thin walls, or through narrow gaps, and
+// those beside them, both in the order of their columns.
+type thinColumns struct {
+	samples []sample
+	beside  []beside
+}
+
+func (t *thinColumns) add(more thinColumns) {
+	t.samples = append(t.samples, more.samples...)
+	t.beside = append(t.beside, more.beside...)
 }
 
 // metal takes note of one stretch of metal.
@@ -72,14 +136,10 @@ func (p *pass) metal(r *bandResult, row, col int, enter, leave *crossing) {
 	if b > a && (row|col)&3 == 0 {
 		r.chords = append(r.chords, chord{p.grid.at(row, col, (a+b)/2), b - a})
 	}
-	if w, ok := p.between(row, col, enter, leave, p.deadWall); ok {
-		r.walls = append(r.walls, w)
-	}
+	p.between(row, col, enter, leave, p.deadWall, &r.walls)
 }
 
 // outside takes note of one stretch between metal and metal.
 func (p *pass) outside(r *bandResult, row, col int, leave, enter *crossing) {
-	if w, ok := p.between(row, col, leave, enter, p.deadGap); ok {
-		r.gaps = append(r.gaps, w)
-	}
+	p.between(row, col, leave, enter, p.deadGap, &r.gaps)
 }

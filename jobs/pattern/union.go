@@ -20,7 +20,7 @@ type united struct {
 	area          float64
 	leaks         int // columns that do not close; must be none
 	buried        int // shells that lie wholly inside others
-	walls, gaps   []sample
+	walls, gaps   thinColumns
 	skin          []Point // points of the united skin, thinned out
 	chords        []chord
 	pitch         float64
@@ -64,7 +64,7 @@ func (c *chain) uniteOn(s *soundness, opt Options, bodies, n int, plain float64)
 	for k := range 3 {
 		turned := [3]Point{frame[(k+1)%3], frame[(k+2)%3], frame[k]}
 		g := newGrid(c.points, turned, longest, n, buffer)
-		p := newPass(c, s, g, opt, bodies, contact*longest, frame)
+		p := newPass(c, s, g, k, opt, bodies, contact*longest, frame)
 		g.sweep(c.faces, contact*longest, p.band)
 		p.collect(&u, seen, inside)
 		over[k] = p.over() * g.cell()
