@@ -24,7 +24,7 @@ func main() {
 // run carries out a command line and gives its exit code.
 func run(args []string, s *streams) int {
 	root := newRoot(s)
-	root.SetArgs(args)
+	root.SetArgs(minusIsNoFlag(args))
 	return report(s, root.Execute())
 }
 

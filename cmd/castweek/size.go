@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"castweek/jobs/ringsize"
@@ -44,6 +45,26 @@ func sizeCmd(s *streams) *cobra.Command {
 	}
 	c.Flags().BoolVar(&asJSON, "json", false, "answer as JSON")
 	return c
+}
+
+// minusIsNoFlag keeps "-3 mm" from being read as a flag of size, so that the
+// answer speaks of the size.
+func minusIsNoFlag(args []string) []string {
+	minus := func(a string) bool {
+		return len(a) > 1 && a[0] == '-' && strings.ContainsRune(".0123456789", rune(a[1]))
+	}
+	if len(args) == 0 || args[0] != "size" || !slices.ContainsFunc(args, minus) {
+		return args
+	}
+	var flags, words []string
+	for _, a := range args[1:] {
+		if strings.HasPrefix(a, "-") && !minus(a) {
+			flags = append(flags, a)
+		} else {
+			words = append(words, a)
+		}
+	}
+	return slices.Concat([]string{"size"}, flags, []string{"--"}, words)
 }
 
 func sizeJSON(asked string, size ringsize.Size) sizeAnswer {

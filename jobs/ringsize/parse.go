@@ -2,6 +2,7 @@ package ringsize
 
 import (
 	"errors"
+	"regexp"
 	"strings"
 	"unicode"
 
@@ -56,8 +57,14 @@ func cut(t string) string {
 }
 
 func read(t string) (Size, error) {
+	if below.MatchString(t) {
+		return Size{}, refuse("size-range", giveInMM, "%q is impossible: no finger size is below zero", t)
+	}
 	if number, word, ok := strings.Cut(strings.ToLower(t), "mm"); ok {
 		return readLength(t, strings.TrimSpace(number), strings.TrimSpace(word))
+	}
+	if number, word, ok := strings.Cut(strings.ToLower(t), " "); ok && unitLeftOut(number, word) {
+		return Size{}, refuse("number-bare", "write the unit with it: "+number+" mm "+word, "%q has no unit", t)
 	}
 	word, label := prefix(t)
 	system, known := systemWords[strings.ToLower(word)]
@@ -73,6 +80,16 @@ func read(t string) (Size, error) {
 		return Size{}, refuse("size-system", giveInMM, "%q: no one rule says how large that is", t)
 	}
 	return Size{}, withoutSystem(t)
+}
+
+// below is a minus sign, however it is typed, in front of a number.
+var below = regexp.MustCompile(`^[-\x{2212}\x{2013}]\s?[.\d]`)
+
+// unitLeftOut tells a length such as "54 circ", whose unit nobody wrote.
+func unitLeftOut(number, word string) bool {
+	_, err := measure.Number(number)
+	_, length := lengthWord[word]
+	return err == nil && length
 }
 
 func shown(label, other string) string {
@@ -154,11 +171,29 @@ func withoutSystem(t string) error {
 			fits = append(fits, t+" mm circ")
 		}
 	}
+	if number, ok := strings.CutPrefix(strings.ToUpper(t), "J"); ok && len(fits) == 0 {
+		return letterJ(t, strings.TrimSpace(number))
+	}
 	if len(fits) == 0 {
-		return refuse("size-form", "write a size with its system, such as UK P½, US 7, ISO 54, Japan 14, Swiss 14 or 17.2 mm", "%q is not a finger size", t)
+		return noSize(t)
 	}
 	if first == "" {
-		first = t + " mm"
+		first = fits[0]
 	}
 	return refuse("size-system", "ask which it is and write it, such as "+first, "%q has no system; it could be %s", t, strings.Join(fits, ", "))
+}
+
+// letterJ answers "J 14": the letter is a UK size, and short for a country.
+func letterJ(t, number string) error {
+	japan, err := readLabel(Japan, number)
+	if err != nil {
+		return noSize(t)
+	}
+	uk, _ := readLabel(UK, "J")
+	return refuse("size-system", "ask which it is and write it, such as Japan "+number,
+		"%q has no system; it could be Japan %s (%s inside) or begin with the UK letter J (%s inside)", t, number, japan.Inside, uk.Inside)
+}
+
+func noSize(t string) error {
+	return refuse("size-form", "write a size with its system, such as UK P½, US 7, ISO 54, Japan 14, Swiss 14 or 17.2 mm", "%q is not a finger size", t)
 }

@@ -162,6 +162,13 @@ func TestRefusals(t *testing.T) {
 		{"14", "size-system", "US 14 (23.01 mm inside), Japan 14 (17.33 mm inside), Swiss 14 (17.19 mm inside), 14 mm inside diameter"},
 		{"54", "size-system", "ISO 54 (17.19 mm inside), 54 mm circ"},
 		{"17.2", "size-system", "17.2 mm inside diameter"},
+		{"54.4", "size-system", "such as 54.4 mm circ"}, // as a diameter it would be refused
+		{"54 circ", "number-bare", "54 mm circ"},
+		{"J 14", "size-system", "Japan 14 (17.33 mm inside) or begin with the UK letter J (15.52 mm inside)"},
+		{"j14", "size-system", "such as Japan 14"},
+		{"J 99", "size-form", "not a finger size"},
+		{"-3 mm", "size-range", "impossible"},
+		{"\u22123 mm", "size-range", "impossible"},
 		{"P½", "size-system", "UK P½ (18.10 mm inside)"},
 		{"German 54", "size-which", "in Germany both are in use"},
 		{"DE 17.2", "size-which", "in Germany both are in use"},
@@ -196,7 +203,7 @@ func TestRefusals(t *testing.T) {
 			t.Errorf("%q: error %v is no SyntaxError", c.text, err)
 			continue
 		}
-		if s.Code != c.code || !strings.Contains(s.Message, c.says) || s.Remedy == "" {
+		if s.Code != c.code || !strings.Contains(s.Message+"; "+s.Remedy, c.says) || s.Remedy == "" {
 			t.Errorf("%q: [%s] %s (%s); want [%s] with %q", c.text, s.Code, s.Message, s.Remedy, c.code, c.says)
 		}
 	}
