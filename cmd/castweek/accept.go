@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"io/fs"
 	"path/filepath"
-	"strings"
+	"slices"
 
 	"castweek/cmd/castweek/save"
 	"castweek/tree"
@@ -14,28 +14,33 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// acceptAnswer is the JSON answer of accept and print.
-type acceptAnswer struct {
-	Schema int      `json:"schema"`
-	Cast   string   `json:"cast"`
-	Record string   `json:"record"`
-	Sheets string   `json:"sheets"`
-	Files  []string `json:"files"`
-}
-
 func acceptCmd(s *streams) *cobra.Command {
 	var f planFlags
 	c := &cobra.Command{
-		Use:   "accept FOLDER",
+		Use:   "accept FOLDER [CAST]",
 		Short: "make the proposed cast final: it is recorded, and no planning changes it again",
-		Args:  oneFolder,
+		Long: `Make the proposed cast final: it is recorded in FOLDER/casts, its sheets are
+printed, and no later plan moves anything in it. With the name of a cast, that
+cast and no other is accepted, so that a second accept does nothing.`,
+		Example: `  castweek accept samples/saltmarsh
+  castweek accept samples/saltmarsh 2026-W49`,
+		Args: func(c *cobra.Command, args []string) error {
+			if len(args) == 2 {
+				return nil
+			}
+			return oneFolder(c, args)
+		},
 		RunE: func(_ *cobra.Command, args []string) error {
 			o, p, err := makePlan(s, args[0], f)
 			if err != nil {
 				return err
 			}
-			if len(p.Cast.Trees) == 0 {
-				return refused(errors.New("there is nothing to accept: no casting is on a tree"))
+			if err := acceptable(o, p, args[1:]); err != nil {
+				return err
+			}
+			chosen, err := choose(&p.Cast, f)
+			if err != nil {
+				return err
 			}
 			_, remarks := o.number(&p.Cast) // the final print goes on counting from the proposals
 			tellProblems(s, remarks)
@@ -43,24 +48,41 @@ func acceptCmd(s *streams) *cobra.Command {
 			if err != nil {
 				return failed(err)
 			}
-			path := filepath.Join(o.dir, castsDir, cast.Name+".yaml")
+			a := acceptance{s, o, cast, filepath.Join(o.dir, castsDir, cast.Name+".yaml"), f}
 			if f.dryRun {
-				fmt.Fprintf(s.out, "%s would be accepted with %s; nothing was written\n", cast.Name, count(len(cast.Trees), "tree"))
-				return nil
+				return a.tellDry()
 			}
 			o.keep()
-			switch err := save.New(path, data); {
+			switch err := save.New(a.path, data); {
 			case errors.Is(err, fs.ErrExist):
-				return refused(fmt.Errorf("%s exists already; plan again", path))
+				return refused(fmt.Errorf("%s exists already; plan again", a.path))
 			case err != nil:
 				return failed(err)
 			}
-			return printAccepted(s, o, cast, path, f)
+			if err := a.print(chosen); err != nil {
+				return a.notPrinted(err)
+			}
+			return nil
 		},
 	}
 	f.planning(c)
 	f.printing(c)
 	return c
+}
+
+// acceptable tells whether the proposal may become final; named is the cast
+// that a person asked for, or empty.
+func acceptable(o *opened, p *tree.Plan, named []string) error {
+	if len(named) > 0 && named[0] != p.Cast.Name {
+		if slices.Contains(p.Accepted, named[0]) {
+			return refused(fmt.Errorf("%s is accepted already; castweek print %s %s prints it again", named[0], o.dir, named[0]))
+		}
+		return refused(fmt.Errorf("the next open cast is %s, not %s; nothing was accepted", p.Cast.Name, named[0]))
+	}
+	if len(p.Cast.Trees) == 0 {
+		return refused(errors.New("there is nothing to accept: no casting is on a tree"))
+	}
+	return nil
 }
 
 // newRecord writes the proposal down as a record, and gives back the cast as
@@ -84,63 +106,4 @@ func newRecord(p *tree.Plan) ([]byte, *tree.Cast, error) {
 		return nil, nil, err
 	}
 	return data, &back.Paper, nil
-}
-
-func printCmd(s *streams) *cobra.Command {
-	var f planFlags
-	c := &cobra.Command{
-		Use:     "print FOLDER CAST",
-		Short:   "print an accepted cast again from its record",
-		Example: "  castweek print samples/saltmarsh 2026-W49",
-		Args: func(_ *cobra.Command, args []string) error {
-			if len(args) != 2 {
-				return wrongUsage("a job folder and the name of an accepted cast are needed, such as: castweek print samples/saltmarsh 2026-W49")
-			}
-			return nil
-		},
-		RunE: func(_ *cobra.Command, args []string) error {
-			o, err := open(s, args[0])
-			if err != nil {
-				return err
-			}
-			var known []string
-			for i := range o.records {
-				if r := &o.records[i]; r.Cast == args[1] {
-					return printAccepted(s, o, &r.Paper, filepath.Join(o.dir, castsDir, r.Cast+".yaml"), f)
-				}
-				known = append(known, o.records[i].Cast)
-			}
-			if len(known) == 0 {
-				return refused(errors.New("no cast has been accepted in this folder"))
-			}
-			return refused(fmt.Errorf("no accepted cast is called %s; there are %s", args[1], strings.Join(known, ", ")))
-		},
-	}
-	f.printing(c)
-	return c
-}
-
-// printAccepted prints the sheets of a record into a folder of the cast's name.
-func printAccepted(s *streams, o *opened, cast *tree.Cast, path string, f planFlags) error {
-	chosen, err := choose(cast, f)
-	if err != nil {
-		return err
-	}
-	wrote, err := writeSheets(filepath.Join(o.out(f.out), cast.Name), cast, chosen)
-	if err != nil {
-		return err
-	}
-	tellProblems(s, wrote.remarks)
-	if f.asJSON {
-		if err := writeJSON(s.out, acceptAnswer{schemaVersion, cast.Name, path, wrote.dir, wrote.names}); err != nil {
-			return err
-		}
-	} else {
-		fmt.Fprintf(s.out, "%s is accepted: %s\n", cast.Name, path)
-		wrote.tell(s)
-	}
-	if wrote.kept != nil {
-		return failed(wrote.kept)
-	}
-	return nil
 }

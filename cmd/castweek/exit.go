@@ -3,6 +3,8 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io/fs"
+	"syscall"
 )
 
 // Exit codes. 2 is left to the Go runtime.
@@ -56,9 +58,23 @@ func report(s *streams, err error) int {
 	}
 	if e.err != nil {
 		fmt.Fprintf(s.err, "castweek: %v\n", e.err)
+		if remedy := remedyOf(e.err); remedy != "" {
+			fmt.Fprintln(s.err, remedy)
+		}
 		if e.code == exitUsage {
 			fmt.Fprintln(s.err, "run castweek --help for the verbs and an example")
 		}
 	}
 	return e.code
+}
+
+// remedyOf tells what to do about the machine's own complaints.
+func remedyOf(err error) string {
+	switch {
+	case errors.Is(err, syscall.ENOSPC):
+		return "make room on the disk and run it again"
+	case errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
+		return "check the right to write there, or print into another folder with --out"
+	}
+	return ""
 }

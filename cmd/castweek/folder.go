@@ -6,13 +6,12 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"sort"
-	"strings"
-	"time"
 
 	"castweek/jobs"
+	"castweek/metal/measure"
 	"castweek/metal/problem"
 	"castweek/tree"
+	"castweek/tree/clock"
 	"castweek/tree/record"
 )
 
@@ -50,11 +49,30 @@ func open(s *streams, dir string) (*opened, error) {
 	defer root.Close()
 	o := &opened{dir: dir, cache: readCache(root.FS())}
 	o.folder, o.problems = jobs.ReadFolder(root.FS(), jobs.Options{Progress: progress(s), Cache: o.cache})
-	o.records, err = readRecords(root.FS())
-	if err != nil {
-		return nil, refused(err)
-	}
+	o.castDay()
+	o.readRecords(root.FS())
+	o.problems.Sort()
 	return o, nil
+}
+
+// castDay judges the schedule, which the reader of the workshop's file takes as
+// it is: the calendar stands a floor higher.
+func (o *opened) castDay() {
+	w := o.folder.Workshop
+	if w == nil {
+		return
+	}
+	_, err := clock.ParseSchedule(w.CastDay, w.Zone)
+	var s *measure.SyntaxError
+	if errors.As(err, &s) {
+		o.refuse(w.CastDayAt, s.Code, s.Remedy, "cast_day: %s", s.Message)
+	}
+}
+
+// refuse adds an error that stops the plan.
+func (o *opened) refuse(at problem.Place, code, remedy, format string, args ...any) {
+	o.folder.Refused = true
+	o.problems.Add(at, code, remedy, format, args...)
 }
 
 // skins reads the surfaces of the patterns, which only planning asks for.
@@ -81,60 +99,6 @@ func progress(s *streams) func(done, total int) {
 			fmt.Fprint(s.err, "\r\033[K")
 		}
 	}
-}
-
-// readRecords reads the accepted casts, in the order of their names. One that
-// can not be read stops everything: planning around it might cast a ring twice.
-func readRecords(fsys fs.FS) ([]record.Record[tree.Cast], error) {
-	entries, err := fs.ReadDir(fsys, castsDir)
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil, nil
-	}
-	if err != nil {
-		return nil, err
-	}
-	var out []record.Record[tree.Cast]
-	for _, e := range entries {
-		name, ok := strings.CutSuffix(e.Name(), ".yaml")
-		if e.IsDir() || !ok || strings.HasPrefix(name, ".") {
-			continue
-		}
-		file := castsDir + "/" + e.Name()
-		data, err := fs.ReadFile(fsys, file)
-		if err != nil {
-			return nil, err
-		}
-		r, err := record.Decode[tree.Cast](data)
-		if err != nil {
-			return nil, fmt.Errorf("%s: %w; a record is never changed by hand: bring back the accepted file", file, err)
-		}
-		if r.Cast != name {
-			return nil, fmt.Errorf("%s holds the cast %s; give the file its own name back", file, r.Cast)
-		}
-		out = append(out, r)
-	}
-	sort.Slice(out, func(i, j int) bool { return out[i].Cast < out[j].Cast })
-	return out, nil
-}
-
-// moment of planning: the flag, else what the folder states, else now.
-func (o *opened) moment(s *streams, flag string) (time.Time, error) {
-	w := o.folder.Workshop
-	if flag == "" {
-		if !w.AsOf.IsZero() {
-			return w.AsOf, nil
-		}
-		return s.now().In(w.Zone), nil
-	}
-	for _, form := range []string{"2006-01-02 15:04", "2006-01-02T15:04", "2006-01-02"} {
-		if t, err := time.ParseInLocation(form, flag, w.Zone); err == nil {
-			return t, nil
-		}
-	}
-	if t, err := time.Parse(time.RFC3339, flag); err == nil {
-		return t.In(w.Zone), nil
-	}
-	return time.Time{}, wrongUsage("--date %q is not a moment; write it as 2026-11-30 or \"2026-11-30 08:00\"", flag)
 }
 
 // out is where sheets go: the flag, else sheets/ in the job folder.

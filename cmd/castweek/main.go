@@ -3,6 +3,7 @@
 package main
 
 import (
+	"fmt"
 	"io"
 	"os"
 	"time"
@@ -23,9 +24,29 @@ func main() {
 
 // run carries out a command line and gives its exit code.
 func run(args []string, s *streams) int {
+	answer := &kept{to: s.out}
+	s.out = answer
 	root := newRoot(s)
 	root.SetArgs(minusIsNoFlag(args))
-	return report(s, root.Execute())
+	err := root.Execute()
+	if answer.err != nil { // an answer that was cut off is none
+		err = failed(fmt.Errorf("the answer can not be written: %w", answer.err))
+	}
+	return report(s, err)
+}
+
+// kept remembers the first error of a writer, since printing goes on after it.
+type kept struct {
+	to  io.Writer
+	err error
+}
+
+func (k *kept) Write(b []byte) (int, error) {
+	n, err := k.to.Write(b)
+	if k.err == nil {
+		k.err = err
+	}
+	return n, err
 }
 
 func isTerminal(f *os.File) bool {

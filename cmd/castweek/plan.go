@@ -31,6 +31,12 @@ func (f *planFlags) planning(c *cobra.Command) {
 	c.Flags().BoolVarP(&f.dryRun, "dry-run", "n", false, "write nothing")
 	c.Flags().BoolVar(&f.thorough, "thorough", false, "search longer for a better plan")
 	c.Flags().StringVar(&f.date, "date", "", "moment of planning, such as \"2026-11-30 08:00\"")
+	c.PreRunE = func(*cobra.Command, []string) error {
+		if c.Flags().Changed("date") && f.date == "" { // an empty variable of a script is no wish for today
+			return wrongUsage("--date is empty; write a moment, such as \"2026-11-30 08:00\", or leave it out")
+		}
+		return nil
+	}
 }
 
 func planCmd(s *streams) *cobra.Command {

@@ -57,23 +57,6 @@ var printers = []printer{
 
 const workbookFile = "week.xlsx"
 
-// pagesName is what --only calls the pages of the bags for screens, and the
-// folder that they are written to.
-const pagesName = "pages"
-
-// bagPages writes the page of each bag, by its file name.
-func bagPages(c *tree.Cast) (map[string][]byte, error) {
-	out := map[string][]byte{}
-	for i := range c.Bags {
-		data, err := bag.Page(c, &c.Bags[i], bag.Options{})
-		if err != nil {
-			return nil, err
-		}
-		out[bag.PageName(&c.Bags[i])] = data
-	}
-	return out, nil
-}
-
 // sheetNames are the words that --only knows.
 func sheetNames() []string {
 	out := []string{pagesName}
@@ -135,12 +118,8 @@ func writeSheets(dir string, c *tree.Cast, chosen selection) (written, error) {
 	}
 	sort.Strings(w.names)
 	err := save.Files(dir, files)
-	if err == nil && (len(chosen.only) == 0 || slices.Contains(chosen.only, pagesName)) && anyBag(part) {
-		w.names = append(w.names, pagesName+"/")
-		var pages map[string][]byte
-		if pages, err = bagPages(part); err == nil {
-			err = save.Files(filepath.Join(dir, pagesName), pages)
-		}
+	if err == nil && (len(chosen.only) == 0 || slices.Contains(chosen.only, pagesName)) {
+		err = w.writePages(part, len(chosen.jobs) == 0)
 	}
 	var kept *save.Kept
 	if errors.As(err, &kept) {

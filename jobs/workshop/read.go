@@ -35,6 +35,7 @@ func read(m *source.Map, problems *problem.List) *Workshop {
 		Name:      source.Need(m, "name", source.Line),
 		Zone:      source.Need(m, "zone", parseZone),
 		CastDay:   source.Need(m, "cast_day", source.Line),
+		CastDayAt: m.Place("cast_day"),
 		CutOff:    source.Need(m, "cut_off", parseSpan),
 		BenchTime: source.Need(m, "bench_time", parseSpan),
 		Trunk:     source.Need(m, "trunk_material", source.Line),

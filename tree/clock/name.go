@@ -5,6 +5,9 @@ import (
 	"time"
 )
 
+// lastYear is the last that a cast can be named for: its name has four digits.
+const lastYear = 9999
+
 // Name names the cast of a day after its ISO 8601 week: 2026-W49. A later cast
 // day of a week that has had an earlier one adds its ISO weekday: 2026-W49-5.
 func (s Schedule) Name(pour time.Time) string {
@@ -27,6 +30,9 @@ func (s Schedule) Open(now time.Time, cutOff time.Duration, taken func(name stri
 		pour = s.Next(at)
 		if pour.IsZero() {
 			break
+		}
+		if pour.Year() > lastYear {
+			return time.Time{}, time.Time{}, "", fmt.Errorf("the next cast would be after the year %d, where names of casts end", lastYear)
 		}
 		closes, name = pour.Add(-cutOff), s.Name(pour)
 		if closes.After(now) && !taken(name) {

@@ -9,6 +9,8 @@ import (
 	"time"
 	_ "time/tzdata" // so that the workshop's zone exists on any machine
 
+	"castweek/metal/measure"
+
 	"github.com/robfig/cron/v3"
 )
 
@@ -31,8 +33,8 @@ var (
 const horizon = 9 * 366 * 24 * time.Hour
 
 // ParseSchedule reads "every Thursday 09:00", "every Monday and Thursday
-// 09:00", or a cron line of five fields, for a zone. The error says what to
-// write instead.
+// 09:00", or a cron line of five fields, for a zone. The error is a
+// *measure.SyntaxError with the code "cast-day".
 func ParseSchedule(text string, zone *time.Location) (Schedule, error) {
 	line := strings.Join(strings.Fields(text), " ")
 	if m := plain.FindStringSubmatch(line); m != nil {
@@ -40,7 +42,7 @@ func ParseSchedule(text string, zone *time.Location) (Schedule, error) {
 		for _, name := range listSep.Split(m[1], -1) {
 			n := weekday(name)
 			if n < 0 {
-				return Schedule{}, fmt.Errorf("%q is not a day of the week; write it in full, such as Thursday", name)
+				return Schedule{}, refuse("write it in full, such as Thursday", "%q is not a day of the week", name)
 			}
 			days = append(days, fmt.Sprint(n))
 		}
@@ -50,13 +52,19 @@ func ParseSchedule(text string, zone *time.Location) (Schedule, error) {
 	}
 	c, err := parse(line)
 	if err != nil {
-		return Schedule{}, fmt.Errorf("%q is not a cast day (%v); write it as: every Thursday 09:00", text, err)
+		return Schedule{}, refuse(asWritten, "%q is not a cast day (%v)", text, err)
 	}
 	s := Schedule{line, c, zone}
 	if n := s.Next(time.Date(2024, 1, 1, 0, 0, 0, 0, zone)); n.IsZero() || n.After(time.Date(2024, 1, 1, 0, 0, 0, 0, zone).Add(horizon)) {
-		return Schedule{}, fmt.Errorf("%q names a day that never comes", text)
+		return Schedule{}, refuse("check the day and the month", "%q names a day that never comes", text)
 	}
 	return s, nil
+}
+
+const asWritten = "write it as: every Thursday 09:00"
+
+func refuse(remedy, format string, args ...any) error {
+	return &measure.SyntaxError{Code: "cast-day", Message: fmt.Sprintf(format, args...), Remedy: remedy}
 }
 
 // guard refuses what the cron library would read in a surprising way: zones
@@ -64,11 +72,11 @@ func ParseSchedule(text string, zone *time.Location) (Schedule, error) {
 func guard(line string) error {
 	fields := strings.Split(line, " ")
 	if len(fields) != 5 || strings.ContainsAny(line, "=@") {
-		return fmt.Errorf("%q is not a cast day; write it as: every Thursday 09:00, or as a cron line of five fields", line)
+		return refuse(asWritten+", or as a cron line of five fields", "%q is not a cast day", line)
 	}
 	for _, f := range fields {
 		if strings.Contains(f, "*-") || strings.HasPrefix(f, ",") || strings.HasSuffix(f, ",") || strings.Contains(f, ",,") {
-			return fmt.Errorf("%q can not be read in the cron line %q", f, line)
+			return refuse(asWritten, "%q can not be read in the cron line %q", f, line)
 		}
 	}
 	return nil

@@ -5,7 +5,9 @@ package record
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
+	"io"
 	"regexp"
 	"time"
 
@@ -26,6 +28,7 @@ type Record[P any] struct {
 	Accepted time.Time
 	Trees    []Tree
 	Paper    P
+	End      string // the cast again: what was cut short has lost it
 }
 
 // A Tree is what of an accepted tree planning has to know.
@@ -43,7 +46,7 @@ func ValidName(name string) bool { return castName.MatchString(name) }
 
 // Encode writes a record as YAML.
 func Encode[P any](r Record[P]) ([]byte, error) {
-	r.Schema = schema
+	r.Schema, r.End = schema, r.Cast
 	if !ValidName(r.Cast) {
 		return nil, fmt.Errorf("%q is not the name of a cast", r.Cast)
 	}
@@ -65,6 +68,9 @@ func Decode[P any](data []byte) (r Record[P], err error) {
 	}
 	if !ValidName(r.Cast) {
 		return r, fmt.Errorf("%q is not the name of a cast", r.Cast)
+	}
+	if r.End != r.Cast {
+		return r, errors.New("the record is cut short: its end is missing")
 	}
 	on := map[string]string{}
 	for _, t := range r.Trees {
@@ -91,7 +97,25 @@ func DecodePlain(data []byte, v any) (err error) {
 	}()
 	d := yaml.NewDecoder(bytes.NewReader(data))
 	d.KnownFields(true)
-	return d.Decode(v)
+	return inWords(d.Decode(v))
+}
+
+// inWords says what is wrong with a file in words of ours: the library speaks
+// of types of this program.
+func inWords(err error) error {
+	var one *yaml.LoadError
+	var many *yaml.LoadErrors
+	switch {
+	case err == nil:
+		return nil
+	case errors.Is(err, io.EOF):
+		return errors.New("the file is empty")
+	case errors.As(err, &many) && len(many.Errors) > 0:
+		one = many.Errors[0]
+	case !errors.As(err, &one):
+		return errors.New("the file is damaged")
+	}
+	return fmt.Errorf("the file is damaged on line %d", one.Mark.Line)
 }
 
 // On gives, for every casting of the records, the tree that holds it.

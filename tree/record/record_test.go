@@ -34,6 +34,7 @@ func TestRoundTrip(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := sample()
+	want.End = want.Cast
 	want.Paper.Deep.Lines = [][][2]float64{} // an empty list comes back as one
 	if !reflect.DeepEqual(got, want) {
 		t.Errorf("%+v\n%s", got, b)
@@ -84,5 +85,19 @@ func TestRefused(t *testing.T) {
 		if _, err := Decode[paper]([]byte(bad)); err == nil {
 			t.Errorf("%s was read", name)
 		}
+	}
+}
+
+// A full disk, or a copy that was broken off, leaves the beginning of a record:
+// none of its beginnings may pass for the whole, or a ring is cast twice.
+func TestNoBeginningIsARecord(t *testing.T) {
+	b, _ := Encode(sample())
+	for n := range len(b) - 1 { // the last byte is the end of the last line
+		if _, err := Decode[paper](b[:n]); err == nil {
+			t.Errorf("%d of %d bytes were read:\n%s", n, len(b), b[:n])
+		}
+	}
+	if _, err := Decode[paper](b); err != nil {
+		t.Error(err)
 	}
 }

@@ -32,8 +32,11 @@ func (k *Kept) Unwrap() error { return k.Cause }
 // missing. All are written under temporary names and synced before the first is
 // renamed, so that a failure in between leaves no half written file. What could
 // not be renamed is named in a *[Kept]. A file whose content is nil is removed.
-func Files(dir string, files map[string][]byte) error {
-	if err := os.MkdirAll(dir, 0o755); err != nil {
+//
+// An interrupt waits until the files are whole, and is then returned.
+func Files(dir string, files map[string][]byte) (err error) {
+	defer uninterrupted()(&err)
+	if err := folder(dir); err != nil {
 		return err
 	}
 	var names []string
@@ -56,7 +59,7 @@ func Files(dir string, files map[string][]byte) error {
 		}
 		t, err := temporary(dir, files[name])
 		if err != nil {
-			return err
+			return notWritten(filepath.Join(dir, name), err)
 		}
 		temps[name] = t
 	}
@@ -95,13 +98,14 @@ func settle(temp, path string) error {
 }
 
 // New writes one file that must not exist yet: whatever stands there stays.
-func New(path string, data []byte) error {
-	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+func New(path string, data []byte) (err error) {
+	defer uninterrupted()(&err)
+	if err := folder(filepath.Dir(path)); err != nil {
 		return err
 	}
 	t, err := temporary(filepath.Dir(path), data)
 	if err != nil {
-		return err
+		return notWritten(path, err)
 	}
 	defer os.Remove(t)
 	// a hard link fails when the name is taken, which a rename would not
@@ -113,6 +117,30 @@ func New(path string, data []byte) error {
 		return &os.PathError{Op: "create", Path: path, Err: os.ErrExist}
 	}
 	return os.Rename(t, path)
+}
+
+// folder makes a folder that may be there.
+func folder(dir string) error {
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		if info, there := os.Stat(dir); there == nil && !info.IsDir() {
+			return fmt.Errorf("%s is a file; a folder is needed in its place", dir)
+		}
+		return fmt.Errorf("the folder %s can not be made: %w", dir, plain(err))
+	}
+	return nil
+}
+
+// notWritten names the file that a person knows, not the temporary one.
+func notWritten(path string, err error) error {
+	return fmt.Errorf("%s can not be written: %w", path, plain(err))
+}
+
+func plain(err error) error {
+	var p *os.PathError
+	if errors.As(err, &p) {
+		return p.Err
+	}
+	return err
 }
 
 // temporary writes and syncs data under a name that no reader looks for.
