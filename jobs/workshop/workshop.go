@@ -19,7 +19,7 @@ type Workshop struct {
 	Zone *time.Location
 	AsOf time.Time // moment of planning that the folder itself states, or zero
 
-	CastDay   string        // "every Thursday 09:00" or a cron line; judged by who knows the calendar
+	CastDay   string // "every Thursday 09:00" or a cron line; judged by who knows the calendar
 	CastDayAt problem.Place
 	CutOff    time.Duration // before the pour: what comes later waits for the next cast
 	BenchTime time.Duration // from the pour to a finished piece
