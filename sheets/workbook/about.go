@@ -32,6 +32,7 @@ func aboutTable(c *tree.Cast) *table {
 		{"built", word("about.built.text")},
 		{"recount", phrase{"about.recount.text", c.House.RecountBeyond().String()}},
 		{"metal", word("about.metal.text")},
+		{"lots", word("about.lots.text")},
 		{"weighed", word("about.weighed.text")},
 		{"signs", word("about.signs.text")},
 		{"estimates", word("about.estimates.text")},

@@ -51,13 +51,21 @@ func WriteIn(c *tree.Cast, w *words.Words) (data []byte, remarks problem.List, e
 	charge := chargeTable(c)
 	stones := stonesTable(c)
 	week := weekTable(c)
+	lots := lotsTable(c)
+	follow(lots, charge)
 	check := checkTable(c, week, trees, charge, stones)
-	for _, t := range []*table{week, trees, charge, stones, stepsTable(c), waitingTable(c), check, aboutTable(c)} {
+	for _, t := range []*table{week, trees, charge, lots, buyTable(c), stones, stepsTable(c), waitingTable(c), check, aboutTable(c)} {
 		if err := b.put(t); err != nil {
 			return nil, b.problems, err
 		}
 	}
 	if err := b.highlight(charge, "state", "recount"); err != nil {
+		return nil, b.problems, err
+	}
+	if err := b.highlight(charge, "finestate", append(lotFaults[1:], "under")...); err != nil {
+		return nil, b.problems, err
+	}
+	if err := b.highlight(lots, "state", "morethanthere"); err != nil {
 		return nil, b.problems, err
 	}
 	if err := b.highlight(check, "answer", doesNotAgree); err != nil {
@@ -92,9 +100,9 @@ func (b *book) finish() error {
 	})
 }
 
-// highlight makes a word that calls for a person stand out, white on black, so
-// that it does on a printed sheet too.
-func (b *book) highlight(t *table, key string, w word) error {
+// highlight makes words that call for a person stand out, white on black, so
+// that they do on a printed sheet too.
+func (b *book) highlight(t *table, key string, words ...word) error {
 	if len(t.rows) == 0 {
 		return nil
 	}
@@ -106,7 +114,9 @@ func (b *book) highlight(t *table, key string, w word) error {
 		return err
 	}
 	l := t.letters(key)
-	return b.file.SetConditionalFormat(t.name, fmt.Sprintf("%s2:%s%d", l, l, len(t.rows)+1), []excelize.ConditionalFormatOptions{
-		{Type: "cell", Criteria: "==", Format: &id, Value: `"` + b.say(w) + `"`},
-	})
+	var rules []excelize.ConditionalFormatOptions
+	for _, w := range words {
+		rules = append(rules, excelize.ConditionalFormatOptions{Type: "cell", Criteria: "==", Format: &id, Value: `"` + b.say(w) + `"`})
+	}
+	return b.file.SetConditionalFormat(t.name, fmt.Sprintf("%s2:%s%d", l, l, len(t.rows)+1), rules)
 }

@@ -29,7 +29,8 @@ const (
 	lossFormula    = `MAX(0,ROUNDUP(({tree_g}+{button})*{loss_pc}/(100-{loss_pc})*1000-` + dust + `,0))/1000`
 	totalFormula   = `ROUNDUP(ROUND(({tree_g}+{button}+{loss})*1000,0)/ROUND({step}*1000,0),0)*ROUND({step}*1000,0)/1000`
 	roundFormula   = `ROUND(({total}-{tree_g}-{button}-{loss})*1000,0)/1000`
-	lostFormula    = `IF(AND(ISNUMBER({in_g}),ISNUMBER({out_g}),ISNUMBER({back_g})),ROUND(({in_g}-{out_g}-{back_g})*1000,0)/1000,"-")`
+	chargedFormula = `IF(ISNUMBER({in_g}),{in_g},IF({lots_g}>0,{lots_g},"-"))` // the lots, where nobody typed their sum
+	lostFormula    = `IF(AND(ISNUMBER({charged}),ISNUMBER({out_g}),ISNUMBER({back_g})),ROUND(({charged}-{out_g}-{back_g})*1000,0)/1000,"-")`
 	balanceOfMetal = `IF(ISNUMBER({lost}),IF({lost}<0,[[gained]],IF({lost}>{loss},[[lostmore]],[[asplanned]])),[[notweighed]])`
 )
 
@@ -43,7 +44,7 @@ func weighing(name string) *limit {
 // of the built tree and the metal follows.
 func chargeTable(c *tree.Cast) *table {
 	mats := materials(c)
-	t := &table{name: "Charge", columns: []column{
+	t := &table{name: "Charge", stays: true, columns: []column{
 		{key: "tree", width: 15, format: code},
 		{key: "alloy", width: 13, format: code},
 		{key: "owner", width: 13, format: prose},
@@ -64,6 +65,9 @@ func chargeTable(c *tree.Cast) *table {
 		{key: "back_g", width: 13, format: grams, input: weighing("typed_back")},
 		{key: "lost", width: 8, format: grams, formula: lostFormula},
 		{key: "balance", width: 15, format: prose, formula: balanceOfMetal},
+	}}
+	t.columns = append(t.columns, meltColumns(lotsTable(c))...)
+	t.columns = append(t.columns, []column{
 		{key: "patterns", width: 11, format: grams, aside: true},
 		{key: "feeders", width: 11, format: grams, aside: true},
 		{key: "trunk", width: 11, format: grams, aside: true},
@@ -81,8 +85,9 @@ func chargeTable(c *tree.Cast) *table {
 		{key: "volume", width: 11, format: cubic, aside: true},
 		{key: "usable", width: 9, format: code, formula: usableFormula, aside: true},
 		{key: "used", width: 11, format: cubic, formula: usedFormula, aside: true},
+		{key: "charged", width: 12, format: grams, formula: chargedFormula, aside: true},
 		{key: "built", width: 12, format: figure, formula: builtFormula(mats), aside: true},
-	}}
+	}...)
 	for i, m := range mats {
 		t.columns = append(t.columns,
 			column{key: fmt.Sprintf("g%d", i), head: "material_g", of: m.Material, width: 11, format: grams, aside: true},
@@ -142,6 +147,8 @@ func chargeRow(tr *tree.Tree, h tree.House, mats []tree.MaterialWeight) row {
 		"density": float64(ch.Density), "rule": tr.Rule.String(), "share": 0.0, "shareof": dash, "fixed": 0.0, "cavity": 0.0,
 		"least": tr.Rule.Minimum, "loss_pc": tr.Loss, "step": max(h.ScaleStep, 1), "recount": h.RecountBeyond(),
 		"volume": tr.Patterns + tr.Feeders + tr.Trunk, "usable": word("no"), "used": tr.Patterns + tr.Feeders + tr.Trunk}
+	r["charged"] = dash
+	meltRow(r, tr)
 	switch tr.Rule.Kind {
 	case metal.ButtonAdded:
 		r["share"], r["shareof"] = tr.Rule.Share, word("tree")

@@ -30,9 +30,13 @@ func (b *book) layout(t *table) error {
 		paper = paperLetter
 	}
 	side, ends := 0.4, 0.6
+	panes := excelize.Panes{Freeze: true, YSplit: 1, TopLeftCell: "A2", ActivePane: "bottomLeft"}
+	if t.stays {
+		panes.XSplit, panes.TopLeftCell, panes.ActivePane = 1, "B2", "bottomRight"
+	}
+	panes.Selection = []excelize.Selection{{SQRef: panes.TopLeftCell, ActiveCell: panes.TopLeftCell, Pane: panes.ActivePane}}
 	steps := []error{
-		f.SetPanes(t.name, &excelize.Panes{Freeze: true, YSplit: 1, TopLeftCell: "A2", ActivePane: "bottomLeft",
-			Selection: []excelize.Selection{{SQRef: "A2", ActiveCell: "A2", Pane: "bottomLeft"}}}),
+		f.SetPanes(t.name, &panes),
 		f.AutoFilter(t.name, fmt.Sprintf("A1:%s%d", last, bottom), nil),
 		f.SetPageLayout(t.name, &excelize.PageLayoutOptions{Size: &paper, Orientation: &landscape, FitToWidth: &one, FitToHeight: &none}),
 		// the page layout alone leaves the switch out of the file

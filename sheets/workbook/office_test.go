@@ -48,7 +48,7 @@ func office(t *testing.T, data []byte) map[string][][]string {
 		t.Fatalf("LibreOffice: %v\n%s", err, out)
 	}
 	sheets := map[string][][]string{}
-	for _, name := range []string{"Week", "Trees", "Charge", "Stones", "Steps", "Waiting", "Check", "About"} {
+	for _, name := range []string{"Week", "Trees", "Charge", "Lots", "Buy", "Stones", "Steps", "Waiting", "Check", "About"} {
 		f, err := os.Open(filepath.Join(dir, "week-"+name+".csv"))
 		if err != nil {
 			t.Fatal(err)

@@ -63,13 +63,20 @@ func Inputs(data []byte) (typed []Typed, err error) {
 }
 
 // inputNames are the names that all marked cells go by, in order.
-func inputNames() []string {
+func inputNames() (out []string) {
+	for _, l := range allInputs() {
+		out = append(out, l.name)
+	}
+	return out
+}
+
+// allInputs are the kinds of marked cells of all sheets, in order.
+func allInputs() (out []*limit) {
 	empty := &tree.Cast{}
-	var out []string
 	for _, t := range []*table{chargeTable(empty), stonesTable(empty)} {
 		for i := range t.columns {
 			if l := t.columns[i].input; l != nil {
-				out = append(out, l.name)
+				out = append(out, l)
 			}
 		}
 	}

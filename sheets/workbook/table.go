@@ -25,6 +25,8 @@ type limit struct {
 	whole      bool
 	least, top float64
 	title      word
+	says       string // the catalogue's key of what to type; its name when empty
+	list       *table // offers the first column of that table, and takes other texts too
 }
 
 // A row holds values by column key; a column without one gets a dash.
@@ -33,6 +35,7 @@ type row map[string]any
 // A table is one sheet: one rectangle under one header row.
 type table struct {
 	name    string
+	stays   bool // the first column stays in sight when the sheet is scrolled
 	columns []column
 	rows    []row
 }

@@ -39,7 +39,7 @@ func open(t *testing.T, data []byte) *excelize.File {
 
 func TestSheetsAndHeaders(t *testing.T) {
 	f := open(t, write(t, trial.Cast()))
-	want := []string{"Week", "Trees", "Charge", "Stones", "Steps", "Waiting", "Check", "About"}
+	want := []string{"Week", "Trees", "Charge", "Lots", "Buy", "Stones", "Steps", "Waiting", "Check", "About"}
 	if got := f.GetSheetList(); fmt.Sprint(got) != fmt.Sprint(want) {
 		t.Fatalf("sheets are %v, want %v", got, want)
 	}
@@ -219,7 +219,7 @@ func TestNumbersThatAreNone(t *testing.T) {
 
 func TestNothingToCast(t *testing.T) {
 	f := open(t, write(t, &tree.Cast{Name: "2026-W50"}))
-	if n := len(f.GetSheetList()); n != 8 {
+	if n := len(f.GetSheetList()); n != 10 {
 		t.Errorf("%d sheets", n)
 	}
 }
@@ -251,9 +251,9 @@ func TestWordsAndRefusedTrees(t *testing.T) {
 	if told != 2 {
 		t.Errorf("the refused tree's job is told %d times, want on Week and on Waiting", told)
 	}
-	for _, name := range inputNames() {
-		if said := words.English().Say("book." + name); strings.HasPrefix(said, "[") || len(said) > 255 {
-			t.Errorf("what %s says: %q", name, said)
+	for _, l := range allInputs() {
+		if said := words.English().Say("book." + l.key()); strings.HasPrefix(said, "[") || len(said) > 255 {
+			t.Errorf("what %s says: %q", l.name, said)
 		}
 	}
 }
@@ -276,7 +276,7 @@ func TestPaperOfTheHouse(t *testing.T) {
 // The marked cells refuse what is no weight or count.
 func TestInputsAreValidated(t *testing.T) {
 	f := open(t, write(t, trial.Cast()))
-	for sheet, want := range map[string]int{"Charge": 4, "Stones": 4, "Week": 0} {
+	for sheet, want := range map[string]int{"Charge": 4 + 2*lotSlots, "Stones": 4, "Week": 0, "Lots": 0} {
 		rules, err := f.GetDataValidations(sheet)
 		if err != nil || len(rules) != want {
 			t.Errorf("%s has %d rules, want %d; %v", sheet, len(rules), want, err)
