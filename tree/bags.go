@@ -29,7 +29,7 @@ func bags(w *workshop.Workshop, c *Cast, q *queue) []Bag {
 	}
 	var out []Bag
 	for _, j := range list {
-		out = append(out, b.job(j, q.on)...)
+		out = append(out, b.job(j, q.hung)...)
 	}
 	return out
 }
@@ -43,7 +43,7 @@ type bagger struct {
 
 // job gathers the castings of a job by piece. cast names those of earlier
 // casts.
-func (b *bagger) job(j *jobs.Job, cast map[string]string) []Bag {
+func (b *bagger) job(j *jobs.Job, cast hungs) []Bag {
 	pieces := map[int][]jobs.Casting{}
 	for _, k := range j.Castings() {
 		n := k.Piece
@@ -70,7 +70,7 @@ func (b *bagger) job(j *jobs.Job, cast map[string]string) []Bag {
 }
 
 // bag fills one bag; used is false when none of its castings is in this cast.
-func (b *bagger) bag(j *jobs.Job, piece int, castings []jobs.Casting, cast map[string]string) (bag Bag, used bool) {
+func (b *bagger) bag(j *jobs.Job, piece int, castings []jobs.Casting, cast hungs) (bag Bag, used bool) {
 	bag = Bag{Job: j.Number, Design: j.Design, For: j.For, Due: j.Due, Kind: string(j.Kind), Piece: piece, Of: j.Pieces,
 		Finish: j.Finish, Masked: j.Masked, Plated: j.Plated, LastStep: j.LastStep, Hallmark: j.Hallmark, Owner: j.Owner, Notes: j.Notes}
 	pieces := 1
@@ -88,7 +88,8 @@ func (b *bagger) bag(j *jobs.Job, piece int, castings []jobs.Casting, cast map[s
 		part := j.Parts[k.Part]
 		t := b.on[k.ID]
 		if t == nil {
-			bag.Missing = append(bag.Missing, missing(k.ID, cast[k.ID]))
+			on, _ := cast.of(k.ID)
+			bag.Missing = append(bag.Missing, missing(k.ID, on.tree))
 			continue
 		}
 		used = true

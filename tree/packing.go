@@ -27,6 +27,7 @@ type packing struct {
 	said  map[string]pack.Verdict // by flask and castings
 	trees map[string]mount.Tree   // mountings found, likewise
 	sets  []hungSet
+	heavy map[*jobs.Part]string // which limit a part breaks, once it was asked
 }
 
 // Fills say how full a tree is tried to be made, as a share of the length of
@@ -68,7 +69,7 @@ func (s *packing) solveSound() (hung []hungTree, left []leftItem, r result, ranO
 // solve packs the group, the fullest trees first. What hangs at no fill is
 // packed and mounted as one search.
 func (s *packing) solve() (hung []hungTree, left []leftItem, r result, ranOut bool) {
-	s.said, s.trees = map[string]pack.Verdict{}, map[string]mount.Tree{}
+	s.said, s.trees, s.heavy = map[string]pack.Verdict{}, map[string]mount.Tree{}, map[*jobs.Part]string{}
 	s.wish = s.wishesOf(s.wishes)
 	var broken []string
 	if s.fixed, broken = s.fix(s.wish.kept); len(broken) > 0 {
@@ -371,6 +372,14 @@ func (s *packing) bins() pack.Question {
 // reason says in words why a casting is on no tree.
 func (s *packing) reason(l pack.Left) string {
 	it := s.group.items[l.Item]
+	why, asked := s.heavy[it.part]
+	if !asked {
+		why = s.tooHeavy(it)
+		s.heavy[it.part] = why
+	}
+	if why != "" {
+		return why
+	}
 	if l.Reason == pack.RanOut {
 		return "no flask is left that would take it"
 	}

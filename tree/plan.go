@@ -2,6 +2,7 @@ package tree
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 	"strings"
 	"time"
@@ -106,7 +107,10 @@ func leftOver(left []leftItem) []LeftOver {
 		}
 		out[i].Castings = append(out[i].Castings, l.item.casting.ID)
 	}
-	sort.SliceStable(out, func(i, j int) bool { return out[i].Job < out[j].Job })
+	for i := range out {
+		slices.SortFunc(out[i].Castings, jobs.CompareNumbers)
+	}
+	sort.SliceStable(out, func(i, j int) bool { return jobs.CompareNumbers(out[i].Job, out[j].Job) < 0 })
 	return out
 }
 
@@ -126,7 +130,7 @@ func late(w *workshop.Workshop, s clock.Schedule, c *Cast, items []*item, left [
 			out = append(out, Late{j.Number, j.Due, r})
 		}
 	}
-	sort.Slice(out, func(i, j int) bool { return out[i].Job < out[j].Job })
+	sort.Slice(out, func(i, j int) bool { return jobs.CompareNumbers(out[i].Job, out[j].Job) < 0 })
 	return out
 }
 

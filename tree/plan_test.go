@@ -281,6 +281,25 @@ func TestFlasksRunOut(t *testing.T) {
 	}
 }
 
+// What no crucible and no base can hold is named with the limit that it breaks,
+// and castings in the order of a person.
+func TestTheLimitThatIsBrokenIsNamed(t *testing.T) {
+	for _, c := range []struct{ old, new, want string }{
+		{"limit: 250 g", "limit: 11 g", "alone on a tree, with trunk and button, it needs "},
+		{"10% added, minimum: 10 g", "12g, minimum: 300 g", "its button of 300.000 g, by the rule of the house, is more than the button cavity"},
+	} {
+		f := folder(t, map[string]string{"jobs/K-1.yaml": strings.Replace(pieces("K-1", "750 yellow", "wax", 9, ""), "pieces: 9", "pieces: 11", 1), "workshop.yaml": strings.Replace(house, c.old, c.new, 1)})
+		p := plan(t, f, monday)
+		if len(p.Cast.Trees) != 0 || len(p.Cast.LeftOver) != 1 {
+			t.Fatalf("%s: %d trees, %+v", c.new, len(p.Cast.Trees), p.Cast.LeftOver)
+		}
+		l := p.Cast.LeftOver[0]
+		if !strings.HasPrefix(l.Reason, c.want) || l.Castings[1] != "K-1/2" || l.Castings[10] != "K-1/11" {
+			t.Errorf("%s: %v: %s", c.new, l.Castings, l.Reason)
+		}
+	}
+}
+
 func TestThoroughIsNeverWorse(t *testing.T) {
 	f := folder(t, map[string]string{"jobs/K-1.yaml": pieces("K-1", "750 yellow", "wax", 9, ""), "jobs/K-2.yaml": pieces("K-2", "750 yellow", "wax", 9, "")})
 	quick, err := tree.Make(tree.Input{Folder: f, AsOf: monday})

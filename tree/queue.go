@@ -2,13 +2,11 @@ package tree
 
 import (
 	"fmt"
-	"strings"
 
 	"castweek/jobs"
 	"castweek/jobs/workshop"
 	"castweek/metal"
 	"castweek/metal/measure"
-	"castweek/tree/record"
 )
 
 // An item is a casting that is to be hung, with all that packing asks of it.
@@ -32,32 +30,33 @@ type queue struct {
 	shop   *workshop.Workshop
 	wishes jobs.Wishes
 	items  []*item
-	on     map[string]string // castings of accepted casts: their tree
+	hung   hungs
 }
 
 // newQueue sorts the folder's jobs: what is to be cast goes to the queue, what
 // waits or is held is listed on the cast.
 func newQueue(in Input, c *Cast) *queue {
-	q := &queue{shop: in.Folder.Workshop, wishes: in.Folder.Wishes, on: record.On(in.Records)}
+	q := &queue{shop: in.Folder.Workshop, wishes: in.Folder.Wishes, hung: hungOn(in.Records)}
 	for _, h := range in.Folder.Held {
 		c.Held = append(c.Held, Waiting{Job: h.Job, Reason: h.Reason})
 	}
 	for _, j := range in.Folder.Jobs {
 		q.job(j, c)
 	}
+	c.Remarks = append(c.Remarks, q.hung.strangers(in.Folder, c.AsOf)...)
 	return q
 }
 
 func (q *queue) job(j *jobs.Job, c *Cast) {
 	var open, cast []jobs.Casting
 	for _, k := range j.Castings() {
-		if q.on[k.ID] == "" {
-			open = append(open, k)
-		} else {
+		if _, accepted := q.hung.of(k.ID); accepted {
 			cast = append(cast, k)
+		} else {
+			open = append(open, k)
 		}
 	}
-	q.contradictions(j, cast, c)
+	c.Remarks = append(c.Remarks, q.hung.contradictions(j, cast, c.AsOf)...)
 	if len(open) == 0 || !j.Active() {
 		return
 	}
@@ -71,22 +70,6 @@ func (q *queue) job(j *jobs.Job, c *Cast) {
 	}
 	for _, k := range open {
 		q.items = append(q.items, q.item(k))
-	}
-}
-
-// contradictions says where a job's own word and the records disagree.
-func (q *queue) contradictions(j *jobs.Job, cast []jobs.Casting, c *Cast) {
-	if len(cast) == 0 {
-		return
-	}
-	var ids []string
-	for _, k := range cast {
-		ids = append(ids, k.ID+" on "+q.on[k.ID])
-	}
-	switch j.State {
-	case jobs.Hold, jobs.Cancelled:
-		c.Remarks = append(c.Remarks, Remark{j.Number, "state-contradiction",
-			fmt.Sprintf("is written down as %s, but an accepted cast holds %s", j.State, strings.Join(ids, ", ")), "take the pattern off that tree by hand, or correct the job's state"})
 	}
 }
 

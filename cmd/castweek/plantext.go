@@ -28,8 +28,12 @@ func tellPlan(s *streams, o *opened, p *tree.Plan) {
 }
 
 func tellTrees(b *bytes.Buffer, p *tree.Plan) {
-	if len(p.Cast.Trees) == 0 {
-		fmt.Fprint(b, "\nnothing is left to cast\n")
+	if c := &p.Cast; len(c.Trees) == 0 {
+		if len(c.Waiting)+len(c.Held)+len(c.LeftOver) > 0 {
+			fmt.Fprint(b, "\nnothing can be cast\n")
+		} else {
+			fmt.Fprint(b, "\nnothing is left to cast\n")
+		}
 		return
 	}
 	fmt.Fprintln(b)

@@ -117,16 +117,3 @@ func inWords(err error) error {
 	}
 	return fmt.Errorf("the file is damaged on line %d", one.Mark.Line)
 }
-
-// On gives, for every casting of the records, the tree that holds it.
-func On[P any](records []Record[P]) map[string]string {
-	on := map[string]string{}
-	for _, r := range records {
-		for _, t := range r.Trees {
-			for _, c := range t.Castings {
-				on[c] = t.Name
-			}
-		}
-	}
-	return on
-}
