@@ -286,7 +286,7 @@ func TestFlasksRunOut(t *testing.T) {
 func TestTheLimitThatIsBrokenIsNamed(t *testing.T) {
 	for _, c := range []struct{ old, new, want string }{
 		{"limit: 250 g", "limit: 11 g", "alone on a tree, with trunk and button, it needs "},
-		{"10% added, minimum: 10 g", "12g, minimum: 300 g", "its button of 300.000 g, by the rule of the house, is more than the button cavity"},
+		{"10% added, minimum: 10 g", "12g, minimum: 200 g", "its button of 200.000 g, by the rule of the house, is more than the button cavity"},
 	} {
 		f := folder(t, map[string]string{"jobs/K-1.yaml": strings.Replace(pieces("K-1", "750 yellow", "wax", 9, ""), "pieces: 9", "pieces: 11", 1), "workshop.yaml": strings.Replace(house, c.old, c.new, 1)})
 		p := plan(t, f, monday)
