@@ -38,7 +38,7 @@ func (f Firing) StonesTop() measure.Celsius {
 }
 
 // readFiring reads burnout and heat.
-func readFiring(m *source.Map, alloys metal.Alloys) Firing {
+func readFiring(m *source.Map, alloys metal.Alloys, flasks []Flask) Firing {
 	f := Firing{House: burnout.DefaultHouse(), Kilns: DefaultKilns}
 	section(m, "burnout", func(s *source.Map) {
 		section(s, "stones", func(x *source.Map) {
@@ -51,6 +51,7 @@ func readFiring(m *source.Map, alloys metal.Alloys) Firing {
 		f.BetweenPours = source.Maybe(s, "between_pours", f.BetweenPours, source.Within(measure.ParseMinutes, 1, 240))
 		f.OutOfKiln = source.Maybe(s, "out_of_kiln", f.OutOfKiln, source.Within(measure.ParseMinutes, 0.25, 15))
 		f.Kilns = source.Maybe(s, "kilns", f.Kilns, source.Within(measure.Whole, 1, 20))
+		section(s, "kiln", func(k *source.Map) { f.Room = readRoom(k, flasks) })
 	})
 	f.Heats = readHeats(m, alloys)
 	return f

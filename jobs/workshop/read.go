@@ -59,7 +59,7 @@ func read(m *source.Map, problems *problem.List) *Workshop {
 	w.Melts = readMelts(m, w)
 	w.Powders = readPowders(m, w.Alloys)
 	w.Button = readButton(m)
-	w.Firing = readFiring(m, w.Alloys)
+	w.Firing = readFiring(m, w.Alloys, w.Flasks)
 	w.Stock = readStock(m, w.Alloys)
 	readMeltLoss(m, w)
 	if _, ok := w.Material(w.Trunk); !ok && w.Trunk != "" && len(w.Materials) > 0 {

@@ -1,10 +1,14 @@
 package burnout
 
 import (
+	"fmt"
+	"strings"
 	"testing"
 	"time"
 
 	"castweek/metal/measure"
+
+	"pgregory.net/rapid"
 )
 
 // Names of burnout programmes are sums of their holds: 6 h = 2+1+2+1,
@@ -87,8 +91,94 @@ func TestLoads(t *testing.T) {
 	if len(loads) != 2 {
 		t.Errorf("phosphate shares a gypsum burn: %+v", loads)
 	}
-	if _, refused = h.Loads([]Flask{flask("F", Wax, 200, 300)}); len(refused) != 1 || refused[0].Code != "burnout-none" {
-		t.Errorf("a flask too large for any programme: %v", refused)
+}
+
+// A flask that is refused is in no load, and wax does not ride with it.
+func TestRefusedIsInNoLoad(t *testing.T) {
+	h := DefaultHouse()
+	loads, refused := h.Loads([]Flask{flask("A", Wax, 60, 60), flask("F", Wax, 200, 300)})
+	if len(refused) != 1 || refused[0].Tree != "F" || refused[0].Code != "burnout-none" || len(loads) != 1 || trees(loads[0]) != "A" {
+		t.Errorf("a flask too large for any programme: %+v %+v", loads, refused)
+	}
+	loads, refused = h.Loads([]Flask{flask("A", Wax, 60, 60), flask("R", Resin, 200, 300)})
+	if len(refused) != 1 || len(loads) != 1 || loads[0].Programme.Name != "small, wax" {
+		t.Errorf("wax rides with resin that is refused: %+v %+v", loads, refused)
+	}
+}
+
+func trees(l Load) string {
+	var out []string
+	for _, f := range l.Flasks {
+		out = append(out, f.Tree)
+	}
+	return strings.Join(out, " ")
+}
+
+// Resin and wax share a kiln only under the longer programme: wax that needs a
+// longer one than the resin has burns by itself.
+func TestWaxRidesOnlyUnderTheLongerProgramme(t *testing.T) {
+	h := DefaultHouse()
+	for i := range h.Programmes {
+		if p := &h.Programmes[i]; p.Class == Resin {
+			p.Holds = []Hold{{4, 149}, {4, 732}} // 10 h with its soak; large wax has 14
+		}
+	}
+	small, large, resin := flask("A", Wax, 60, 60), flask("B", Wax, 100, 200), flask("C", Resin, 80, 130)
+	loads, refused := h.Loads([]Flask{small, large, resin})
+	if len(refused) > 0 || len(loads) != 2 {
+		t.Fatalf("%+v %v", loads, refused)
+	}
+	for _, l := range loads {
+		if want := map[Class]string{Wax: "B", Resin: "A C"}[l.Programme.Class]; trees(l) != want {
+			t.Errorf("%s holds %s, want %s", l.Programme.Name, trees(l), want)
+		}
+	}
+}
+
+// No load holds more than the kiln takes, no flask is lost, and those wished
+// first and the hottest go into the first load.
+func TestRoom(t *testing.T) {
+	h := DefaultHouse()
+	h.Room = Room{Flasks: 5, Sizes: map[string]int{"small": 6, "large": 3, "huge": 0}}
+	rapid.Check(t, func(t *rapid.T) {
+		var all []Flask
+		for i := range rapid.IntRange(1, 20).Draw(t, "flasks") {
+			f := flask(fmt.Sprint(i), Class(rapid.IntRange(0, 2).Draw(t, "class")), 60, 60)
+			f.Size = rapid.SampledFrom([]string{"small", "large", "huge", "unlisted"}).Draw(t, "size")
+			f.CastAt = measure.Celsius(rapid.SampledFrom([]int{440, 540, 600}).Draw(t, "at"))
+			f.First = rapid.Bool().Draw(t, "first")
+			all = append(all, f)
+		}
+		loads, refused := h.Loads(all)
+		n := len(refused)
+		for _, r := range refused {
+			if r.Code != "burnout-room" {
+				t.Fatalf("%+v", r)
+			}
+		}
+		for _, l := range loads {
+			sixths := 0
+			for _, f := range l.Flasks {
+				sixths += map[string]int{"small": 1, "large": 2}[f.Size]
+				if f.Size != "small" && f.Size != "large" {
+					t.Fatalf("%s is in a load", f.Size)
+				}
+			}
+			if len(l.Flasks) > 5 || sixths > 6 {
+				t.Fatalf("%+v does not go in", l.Flasks)
+			}
+			n += len(l.Flasks)
+		}
+		if n != len(all) {
+			t.Fatalf("%d of %d flasks are loaded or refused", n, len(all))
+		}
+	})
+	h.Room = Room{Flasks: 2}
+	a, b, c := flask("A", Wax, 60, 60), flask("B", Wax, 60, 60), flask("C", Wax, 60, 60)
+	a.CastAt, b.CastAt, c.CastAt, c.First = 440, 600, 540, true
+	loads, _ := h.Loads([]Flask{a, b, c})
+	if len(loads) != 2 || trees(loads[0]) != "C B" || trees(loads[1]) != "A" {
+		t.Errorf("%+v", loads)
 	}
 }
 
@@ -108,6 +198,23 @@ func TestPours(t *testing.T) {
 	}
 	if on := Defaults()[1].KilnOn(start); start.Sub(on) != 8*time.Hour {
 		t.Errorf("the kiln goes on at %v", on)
+	}
+}
+
+// 1½ minutes through 6 mm of investment, in proportion through 12 mm, 3 minutes
+// for a window of 111 K (five steps for investing, bench article).
+func TestOutOfKiln(t *testing.T) {
+	h := DefaultHouse()
+	for _, c := range []struct {
+		wall measure.MM
+		want float64
+	}{{6, 1.5}, {10, 2.5}, {12, 3}, {20, 3}, {4, 1}, {5, 1.2}} {
+		if got := h.Out(c.wall); got != c.want {
+			t.Errorf("%v: %v min, want %v", c.wall, got, c.want)
+		}
+	}
+	if h.OutOfKiln = 2; h.Out(4) != 2 {
+		t.Error("the house's own figure is not used")
 	}
 }
 

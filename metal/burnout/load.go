@@ -2,6 +2,8 @@ package burnout
 
 import (
 	"fmt"
+	"math"
+	"sort"
 
 	"castweek/metal/measure"
 )
@@ -13,13 +15,15 @@ type Flask struct {
 	Height    measure.MM
 	Class     Class
 	Phosphate bool
-	// CastAt is the flask temperature at the pour; see [Temperatures].
-	CastAt measure.Celsius
+	Size      string          // its kind, as [Room] counts it
+	CastAt    measure.Celsius // flask temperature at the pour; see [Heat]
+	First     bool            // a person wishes it poured first
 }
 
 // House is what the workshop decides about burning out.
 type House struct {
 	Programmes []Programme
+	Room       Room
 	// ResinWithWax lets wax burn out in a resin load, under the resin programme.
 	ResinWithWax bool
 	// StonesSheet names the investment maker's sheet that allows a ceiling above
@@ -28,15 +32,25 @@ type House struct {
 	StonesMost   measure.Celsius
 	Cooling      float64 // K an hour that the kiln falls with its door shut
 	BetweenPours float64 // minutes from one pour to the next
-	OutOfKiln    float64 // minutes that a flask may stand out before its pour
+	OutOfKiln    float64 // minutes that a flask may stand out before its pour; 0: see [House.Out]
 }
 
 // DefaultHouse: wax may ride with resin; the kiln falls 100 K an hour and a pour
-// takes a quarter of an hour (both common practice, no source); a flask may
-// stand out for 1½ minutes, until its outer patterns have dropped by 56 K
-// through 6 mm of investment (five steps for investing, bench article).
+// takes a quarter of an hour (both common practice, no source).
 func DefaultHouse() House {
-	return House{Programmes: Defaults(), ResinWithWax: true, Cooling: 100, BetweenPours: 15, OutOfKiln: 1.5}
+	return House{Programmes: Defaults(), ResinWithWax: true, Cooling: 100, BetweenPours: 15}
+}
+
+// Out is how many minutes a flask with so much investment between its castings
+// and its wall may stand out of the kiln before its pour. Unless the house says
+// otherwise it is 1½ minutes for 6 mm, by when the outer patterns have dropped
+// by 56 K, and in proportion for more, up to the 3 minutes in which they drop
+// by 111 K (five steps for investing, bench article). Rounded down to a tenth.
+func (h House) Out(wall measure.MM) float64 {
+	if h.OutOfKiln > 0 {
+		return h.OutOfKiln
+	}
+	return min(math.Floor(1.5*float64(wall)/6*10+1e-9)/10, 3)
 }
 
 // A Refusal says why flasks can not be burned out as asked. Code is stable.
@@ -50,50 +64,86 @@ type Load struct {
 	Flasks    []Flask
 }
 
+// Refused is a flask that no load takes, and why.
+type Refused struct {
+	Tree string
+	*Refusal
+}
+
 // Loads parts the flasks into kiln loads: phosphate-bonded apart from
 // gypsum-bonded, stones in the wax apart from everything, resin apart from wax
-// unless the house lets it ride, and each under the longest programme that one
-// of its flasks needs.
-func (h House) Loads(flasks []Flask) ([]Load, []*Refusal) {
-	type key struct {
-		phosphate bool
-		class     Class
-	}
-	var order []key
-	by := map[key][]Flask{}
+// unless the house lets it ride, each under the longest programme that one of
+// its flasks needs, and none with more flasks than the kiln takes. A refused
+// flask is in no load, and nothing rides with it.
+func (h House) Loads(flasks []Flask) ([]Load, []Refused) {
+	needs := map[string]Programme{}
+	var refused []Refused
+	var taken []Flask
 	resin := map[bool]bool{}
-	for _, f := range flasks {
-		resin[f.Phosphate] = resin[f.Phosphate] || f.Class == Resin
+	take := func(f Flask, class Class) bool {
+		r := h.Room.takes(f)
+		var p Programme
+		if r == nil {
+			p, r = h.programme(f, class)
+		}
+		if r != nil {
+			refused = append(refused, Refused{f.Tree, r})
+			return false
+		}
+		needs[f.Tree] = p
+		taken = append(taken, f)
+		return true
+	}
+	for _, f := range flasks { // first what wax may ride with
+		if f.Class != Wax && take(f, f.Class) && f.Class == Resin {
+			resin[f.Phosphate] = true
+		}
 	}
 	for _, f := range flasks {
-		k := key{f.Phosphate, f.Class}
-		if f.Class == Wax && resin[f.Phosphate] && h.ResinWithWax {
-			k.class = Resin
+		if f.Class != Wax || !take(f, Wax) || !h.ResinWithWax || !resin[f.Phosphate] {
+			continue
 		}
-		if by[k] == nil {
-			order = append(order, k)
+		if p, r := h.programme(f, Resin); r == nil && p.Hours() >= needs[f.Tree].Hours() {
+			needs[f.Tree] = p
 		}
-		by[k] = append(by[k], f)
 	}
+	return h.fill(taken, needs), refused
+}
+
+// fill puts flasks into as few loads as come of taking them in turn: those
+// wished first, then the hottest, each into the first load of its kind that has
+// room. A load so holds flasks that are poured near each other.
+func (h House) fill(flasks []Flask, needs map[string]Programme) []Load {
+	sort.SliceStable(flasks, func(i, j int) bool {
+		a, b := flasks[i], flasks[j]
+		if a.First != b.First {
+			return a.First
+		}
+		if a.CastAt != b.CastAt {
+			return a.CastAt > b.CastAt
+		}
+		return a.Tree < b.Tree
+	})
 	var loads []Load
-	var refused []*Refusal
-	for _, k := range order {
-		l := Load{Flasks: by[k]}
-		for _, f := range by[k] {
-			p, err := h.programme(f, k.class)
-			if err != nil {
-				refused = append(refused, err)
-				continue
-			}
-			if p.Hours() > l.Programme.Hours() {
-				l.Programme = p
+	for _, f := range flasks {
+		p, at := needs[f.Tree], -1
+		for i := range loads {
+			if l := &loads[i]; l.Programme.Phosphate == p.Phosphate && l.Programme.Class == p.Class && h.Room.has(l.Flasks, f) {
+				at = i
+				break
 			}
 		}
-		if len(l.Programme.Holds) > 0 {
-			loads = append(loads, l)
+		if at < 0 {
+			loads = append(loads, Load{Programme: p, Flasks: []Flask{f}})
+			continue
+		}
+		l := &loads[at]
+		l.Flasks = append(l.Flasks, f)
+		if p.Hours() > l.Programme.Hours() {
+			l.Programme = p
 		}
 	}
-	return loads, refused
+	return loads
 }
 
 // programme finds the shortest programme of a class that is meant for a flask
@@ -110,7 +160,7 @@ func (h House) programme(f Flask, class Class) (Programme, *Refusal) {
 		}
 	}
 	if !found {
-		return best, &Refusal{"burnout-none", fmt.Sprintf("%s: no programme for %s is meant for a flask of %s by %s", f.Tree, class, f.Diameter, f.Height),
+		return best, &Refusal{"burnout-none", fmt.Sprintf("no programme for %s is meant for a flask of %s by %s", class, f.Diameter, f.Height),
 			"write one down from the maker's sheet"}
 	}
 	return best, h.Check(best)
