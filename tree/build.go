@@ -104,7 +104,7 @@ func buildTree(w *workshop.Workshop, name string, h hungTree) Tree {
 	}
 	t.Before = before(w, h, in)
 	t.Drawing = drawingOf(h.mount)
-	t.Notes = append(t.Notes, notesOf(t.Castings, h.mount.Remarks)...)
+	t.Build = notesOf(t.Castings, h.mount.Remarks)
 	return t
 }
 

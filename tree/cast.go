@@ -29,7 +29,7 @@ type Cast struct {
 	Remarks  []Remark
 
 	Loads     []Load
-	OutOfKiln float64    // minutes that a flask may stand out of the kiln before its pour
+	OutOfKiln float64    // of a record in which no tree says its own; see [Tree.Out]
 	Buy       []Purchase // metal that no lot on hand can give
 	LotsLeft  []LotLeft  // every lot on hand, by name
 	OwnMetal  []OwnMetal // customers' own, one receipt each
@@ -91,6 +91,7 @@ type Tree struct {
 
 	PourAt    time.Time // when it is its turn; zero when it is not settled
 	Kiln      int       // number of its kiln load, 0 none
+	OutOfKiln float64   // minutes that the flask may stand out of the kiln before its pour
 	HeatSheet string    // where the temperatures are from
 	Quench    Quench
 	Invest    Investing
@@ -111,9 +112,14 @@ type Tree struct {
 	Drawing Drawing
 	First   bool // a person wishes it poured first
 
-	Refused []string // why there is no pour sheet for it; empty when it can be poured
+	Build   []BuildNote // what the builder has to look at before the tree is built
+	Refused []string    // why there is no pour sheet for it; empty when it can be poured
 	Notes   []string
 }
+
+// BuildNote is what is to be seen to before a tree is built, with the castings
+// that it is true of, and what to do about it.
+type BuildNote struct{ Text, Remedy string }
 
 // FlaskSize is the inside of a flask.
 type FlaskSize struct{ Diameter, Height measure.MM }

@@ -23,7 +23,8 @@ type Investing struct {
 	Sheet  string // where the figures are from
 }
 
-// ClockMark is one step of mixing, in minutes from powder into liquid.
+// ClockMark is one step of mixing, in minutes from powder into liquid; its Step
+// is one of those of [invest.StepMix] and after.
 type ClockMark struct {
 	Step       string
 	From, Till float64
@@ -33,7 +34,8 @@ type ClockMark struct {
 type Quench struct {
 	Never       bool    // stones are in it
 	Least, Most float64 // minutes; 0 not known
-	Words       string  // what sheets say, where they disagree
+	Words       string  // what sheets say
+	Disputed    bool    // sheets disagree about the wait
 }
 
 // PowderNeed is the investment powder of all flasks of a cast.
@@ -93,7 +95,7 @@ func heat(w *workshop.Workshop, t *Tree) {
 	a, _ := w.Alloys.Find(t.Alloy)
 	h, ok := w.Firing.HeatOf(a)
 	t.FlaskAt, t.MetalAt, t.HeatSheet = h.For(t.Section), h.Metal, h.Source
-	t.Quench = Quench{t.InWax, h.WaitLow, h.WaitHigh, h.Quench}
+	t.Quench = Quench{t.InWax, h.WaitLow, h.WaitHigh, h.Quench, h.Disputed}
 	if t.MetalAt == 0 && a.Liquidus > 0 {
 		t.MetalAt = measure.Celsius(math.Round(float64(a.Liquidus+superheat)/5) * 5)
 		t.note("metal temperature: liquidus %s and %d K, a rule of thumb; the alloy maker's sheet wins", a.Liquidus, int(superheat))
@@ -101,9 +103,6 @@ func heat(w *workshop.Workshop, t *Tree) {
 	if !ok || t.FlaskAt == 0 {
 		t.refuse("no flask temperature is on file for %s; write it under heat in workshop.yaml, from the alloy maker's sheet", t.Alloy)
 		return
-	}
-	if t.MetalAt == 0 {
-		t.note("no metal temperature is on file for %s; take it from the alloy maker's sheet", t.Alloy)
 	}
 	if most := w.Firing.StonesTop(); t.InWax && t.FlaskAt > most {
 		t.note("the flask is kept at %s for the stones in the wax; without them it would be %s", most, t.FlaskAt)

@@ -30,6 +30,9 @@ type Load struct {
 	Path      []PathPoint // to the last pour
 	On        time.Time   // the kiln is switched on
 	First     time.Time   // the first pour
+	Stages    []Stage
+	Oven      int  // which of the house's kilns, from 1
+	RoomKnown bool // the house wrote down how many flasks its kiln takes
 	Sheet     string
 }
 
@@ -37,6 +40,14 @@ type Load struct {
 type Hold struct {
 	Hours float64
 	At    measure.Celsius
+}
+
+// Stage is a hold, the change to the first flask's temperature, or the soak at
+// it, on the clock. Reached is when the kiln is at its temperature.
+type Stage struct {
+	Kind                string // "hold", "change" or "soak"
+	At                  measure.Celsius
+	From, Reached, Till time.Time
 }
 
 // PathPoint is a corner of the kiln's temperature: minutes from switching on.
@@ -50,16 +61,33 @@ const (
 	bondPhosphate = "phosphate"
 )
 
-// burn parts the trees into kiln loads, and gives each its programme, its path
-// and its pours.
+// burn parts the trees into kiln loads, and gives each its kiln, its programme,
+// its path and its pours.
 func burn(w *workshop.Workshop, c *Cast) {
 	at := map[string]*Tree{}
-	flasks := burnable(w, c, at)
-	loads, _ := w.Firing.Loads(flasks)
-	sort.SliceStable(loads, func(i, j int) bool { return hottest(loads[i]) > hottest(loads[j]) })
-	start, order := c.Pour, 0
+	var flasks []burnout.Flask
+	for i := range c.Trees {
+		if t := &c.Trees[i]; t.Pourable() {
+			at[t.Name] = t
+			flasks = append(flasks, burnout.Flask{Tree: t.Name, Size: t.Flask, Diameter: t.FlaskMM.Diameter, Height: t.FlaskMM.Height,
+				Class: classOf(t), Phosphate: t.Bond == bondPhosphate, CastAt: t.FlaskAt, First: t.First})
+			t.OutOfKiln = w.Firing.Out(wallOf(w.Gaps, t.Resin))
+		}
+	}
+	loads, refused := w.Firing.Loads(flasks)
+	for _, r := range refused {
+		at[r.Tree].refuse("%s; %s", r.Message, r.Remedy)
+	}
+	sort.SliceStable(loads, func(i, j int) bool {
+		if a, b := holdsFirst(loads[i]), holdsFirst(loads[j]); a != b {
+			return a
+		}
+		return hottest(loads[i]) > hottest(loads[j])
+	})
+	day := newCastDay(w.Firing, c.Pour)
+	order := 0
 	for _, l := range loads {
-		out, fault := loadOf(w.Firing, l, start)
+		out, fault := day.load(l)
 		if fault != nil {
 			for _, f := range l.Flasks {
 				at[f.Tree].refuse("%s; %s", fault.Message, fault.Remedy)
@@ -67,7 +95,7 @@ func burn(w *workshop.Workshop, c *Cast) {
 			continue
 		}
 		out.Number = len(c.Loads) + 1
-		for _, p := range w.Firing.Pours(l, start) {
+		for _, p := range day.pour(l, out) {
 			t := at[p.Tree]
 			order++
 			t.Order, t.PourAt, t.Kiln = order, p.When, out.Number
@@ -75,43 +103,29 @@ func burn(w *workshop.Workshop, c *Cast) {
 			if out.Pattern == burnout.Resin.String() && !t.Resin {
 				out.Riding = append(out.Riding, t.Name)
 			}
-			start = p.When
 		}
-		start = start.Add(minutes(w.Firing.BetweenPours))
 		c.Loads = append(c.Loads, out)
 	}
-	c.OutOfKiln = w.Firing.OutOfKiln
 	tellKilns(w.Firing, c)
 	tellFirst(c)
 }
 
-// burnable are the flasks of the trees that can be poured. What no programme of
-// the house is for is refused here, tree by tree.
-func burnable(w *workshop.Workshop, c *Cast, at map[string]*Tree) []burnout.Flask {
-	var out []burnout.Flask
-	resin := map[bool]bool{}
-	for _, wax := range []bool{false, true} { // resin first: it decides what wax may ride with
-		for i := range c.Trees {
-			t := &c.Trees[i]
-			f := burnout.Flask{Tree: t.Name, Diameter: t.FlaskMM.Diameter, Height: t.FlaskMM.Height, Class: classOf(t), Phosphate: t.Bond == bondPhosphate, CastAt: t.FlaskAt}
-			if (f.Class == burnout.Wax) != wax || !t.Pourable() {
-				continue
-			}
-			probe := f
-			if wax && resin[f.Phosphate] && w.Firing.ResinWithWax {
-				probe.Class = burnout.Resin
-			}
-			if _, refused := w.Firing.Loads([]burnout.Flask{probe}); len(refused) > 0 {
-				t.refuse("%s; %s", refused[0].Message, refused[0].Remedy)
-				continue
-			}
-			resin[f.Phosphate] = resin[f.Phosphate] || f.Class == burnout.Resin
-			at[t.Name] = t
-			out = append(out, f)
+// wallOf is the least investment between the castings and the wall of a flask.
+func wallOf(g workshop.Gaps, resin bool) measure.MM {
+	if resin {
+		return g.WallResin
+	}
+	return g.Wall
+}
+
+// holdsFirst tells whether a load has a flask that a person wishes first.
+func holdsFirst(l burnout.Load) bool {
+	for _, f := range l.Flasks {
+		if f.First {
+			return true
 		}
 	}
-	sort.SliceStable(out, func(i, j int) bool { return out[i].Tree < out[j].Tree })
-	return out
+	return false
 }
 
 func classOf(t *Tree) burnout.Class {
@@ -132,68 +146,19 @@ func hottest(l burnout.Load) measure.Celsius {
 	return top
 }
 
-// loadOf lays a load's programme out. The published cycles only say that a soak
-// follows the top; the fall to it takes as long as the kiln takes, and the soak
-// is counted from there, so that the first flask has had all of it.
-func loadOf(f workshop.Firing, l burnout.Load, first time.Time) (Load, *burnout.Refusal) {
-	p := l.Programme
-	out := Load{Programme: p.Name, Pattern: p.Class.String(), Bond: bondGypsum, Soak: p.Soak, SoakAt: hottest(l), Top: max(p.Top(), hottest(l)),
-		Ramp: p.Ramp, Cooling: f.Cooling, First: first, Sheet: p.Source}
-	if p.Phosphate {
-		out.Bond = bondPhosphate
-	}
-	for _, h := range p.Holds {
-		out.Holds = append(out.Holds, Hold(h))
-		out.Hours += h.Hours
-	}
-	holds := p
-	holds.Soak = 0
-	path, fault := holds.Path(out.SoakAt)
-	if fault != nil {
-		return out, fault
-	}
-	for _, x := range path {
-		out.Path = append(out.Path, PathPoint(x))
-	}
-	if last := path[len(path)-1].At; last > out.SoakAt {
-		out.Change = float64(last-out.SoakAt) / f.Cooling
-	} else {
-		out.Change = float64(out.SoakAt-last) / p.Ramp
-	}
-	out.Hours += out.Change
-	out.to(out.Hours*60, out.SoakAt)
-	out.Hours += p.Soak
-	ready := out.Hours * 60
-	out.to(ready, out.SoakAt)
-	out.On = first.Add(-hours(out.Hours))
-	at := out.SoakAt
-	for _, x := range f.Pours(l, first) {
-		if x.Flask < at {
-			out.to(ready+x.Minute-float64(at-x.Flask)/f.Cooling*60, at)
-		}
-		at = x.Flask
-		out.to(ready+x.Minute, at)
-	}
-	return out, nil
-}
-
-// to lets the path go on; a point that is there already is not added again.
-func (l *Load) to(minute float64, at measure.Celsius) {
-	if n := len(l.Path); n > 0 && minute-l.Path[n-1].Minute < 1e-6 && l.Path[n-1].At == at {
-		return
-	}
-	l.Path = append(l.Path, PathPoint{minute, at})
-}
-
-// tellKilns remarks on loads that the house's kilns or its hours do not hold.
+// tellKilns remarks on loads that wait for a kiln or that the house's hours do
+// not hold.
 func tellKilns(f workshop.Firing, c *Cast) {
 	if n := len(c.Loads); n > f.Kilns {
-		var of []string
+		var of, wait []string
 		for _, l := range c.Loads {
 			of = append(of, fmt.Sprintf("%s for %s", l.Programme, strings.Join(l.Trees, " ")))
+			if l.First.Sub(c.Pour) > sameDay {
+				wait = append(wait, fmt.Sprintf("load %d waits for the kiln and is poured from %s", l.Number, l.First.Format("Mon 2 Jan 15:04")))
+			}
 		}
-		c.Remarks = append(c.Remarks, Remark{"", "kiln-loads", fmt.Sprintf("the trees need %d kiln loads (%s) and the house has %d for one day", n, strings.Join(of, "; "), f.Kilns),
-			"burn the later load on another day, or see burnout in workshop.yaml"})
+		c.Remarks = append(c.Remarks, Remark{"", "kiln-loads", fmt.Sprintf("the trees need %d kiln loads (%s) and the house has %s; %s", n, strings.Join(of, "; "), kilns(f.Kilns), strings.Join(wait, ", ")),
+			"hold jobs of the later load for the next cast, or write kilns or kiln in workshop.yaml if more goes in"})
 	}
 	for _, l := range c.Loads {
 		if l.On.Before(c.CutOff) {
@@ -201,6 +166,13 @@ func tellKilns(f workshop.Firing, c *Cast) {
 				"close orders earlier: cut_off in workshop.yaml"})
 		}
 	}
+}
+
+func kilns(n int) string {
+	if n == 1 {
+		return "1 kiln"
+	}
+	return fmt.Sprintf("%d kilns", n)
 }
 
 // tellFirst says when a tree that a person wishes first is not poured first: a
@@ -218,8 +190,4 @@ func tellFirst(c *Cast) {
 			}
 		}
 	}
-}
-
-func minutes(m float64) time.Duration {
-	return time.Duration(m * float64(time.Minute)).Round(time.Minute)
 }

@@ -9,7 +9,7 @@ import (
 
 // notesOf says what was mounted otherwise than the rules would have it, once
 // for all castings that it is true of.
-func notesOf(castings []Hanging, remarks []mount.Remark) []string {
+func notesOf(castings []Hanging, remarks []mount.Remark) []BuildNote {
 	type note struct{ message, remedy string }
 	var order []note
 	of := map[note][]string{}
@@ -20,9 +20,9 @@ func notesOf(castings []Hanging, remarks []mount.Remark) []string {
 		}
 		of[n] = append(of[n], r.ID)
 	}
-	var out []string
+	var out []BuildNote
 	for _, n := range order {
-		out = append(out, fmt.Sprintf("%s: %s; %s", namesOf(castings, of[n]), n.message, n.remedy))
+		out = append(out, BuildNote{namesOf(castings, of[n]) + ": " + n.message, n.remedy})
 	}
 	return out
 }

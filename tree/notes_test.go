@@ -17,7 +17,7 @@ func TestNotesNameTheirCastingsOnce(t *testing.T) {
 		return out
 	}
 	got := notesOf(castings, slices.Concat(about("too thin", "K-1/1", "K-2/1"), about("too flat", "K-3/1"), about("too thin", "K-1/2", "K-1/3"), about("too flat", "K-2/1", "K-2/2")))
-	want := []string{"all 3 of K-1 stud, K-2/1: too thin; do this", "K-3/1, K-2/1, K-2/2: too flat; do this"}
+	want := []BuildNote{{"all 3 of K-1 stud, K-2/1: too thin", "do this"}, {"K-3/1, K-2/1, K-2/2: too flat", "do this"}}
 	if !slices.Equal(got, want) {
 		t.Errorf("%q", got)
 	}

@@ -121,6 +121,15 @@ func late(w *workshop.Workshop, s clock.Schedule, c *Cast, items []*item, left [
 	for _, it := range items {
 		ready[it.casting.Job] = c.Pour.Add(w.BenchTime)
 	}
+	for i := range c.Trees {
+		t := &c.Trees[i]
+		first, waits := c.laterDay(t)
+		for k := range t.Castings {
+			if j := jobOf(items, t.Castings[k].Casting); waits && j != nil && first.Add(w.BenchTime).After(ready[j]) {
+				ready[j] = first.Add(w.BenchTime)
+			}
+		}
+	}
 	for _, l := range left {
 		ready[l.item.casting.Job] = s.Next(c.Pour).Add(w.BenchTime)
 	}
@@ -132,6 +141,25 @@ func late(w *workshop.Workshop, s clock.Schedule, c *Cast, items []*item, left [
 	}
 	sort.Slice(out, func(i, j int) bool { return jobs.CompareNumbers(out[i].Job, out[j].Job) < 0 })
 	return out
+}
+
+// laterDay is the first pour of a tree's kiln load where that waited for a kiln
+// until a day after the cast day.
+func (c *Cast) laterDay(t *Tree) (first time.Time, waits bool) {
+	if t.Kiln < 1 || t.Kiln > len(c.Loads) {
+		return first, false
+	}
+	first = c.Loads[t.Kiln-1].First
+	return first, first.Sub(c.Pour) > sameDay
+}
+
+func jobOf(items []*item, casting string) *jobs.Job {
+	for _, it := range items {
+		if it.casting.ID == casting {
+			return it.casting.Job
+		}
+	}
+	return nil
 }
 
 // treeName names the n-th tree of a cast, from 0: 2026-W49-A … Z, AA.

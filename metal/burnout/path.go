@@ -14,20 +14,17 @@ type Point struct {
 	At     measure.Celsius
 }
 
-// room is the temperature that the kiln starts from.
-const room measure.Celsius = 20
+// Cold is the temperature that the kiln starts from.
+const Cold measure.Celsius = 20
 
 // Path is the temperature of the kiln as a line: up to each hold no faster than
 // the ramp, then level for the rest of the hold's hours, then down to the soak
 // temperature. A hold that the ramp can not reach in its hours is a refusal.
 func (p Programme) Path(soakAt measure.Celsius) ([]Point, *Refusal) {
-	path := []Point{{0, room}}
-	at, minute := room, 0.0
+	path := []Point{{0, Cold}}
+	at, minute := Cold, 0.0
 	for _, h := range p.Holds {
-		rise := float64(h.At-at) / p.Ramp * 60
-		if rise < 0 {
-			rise = 0
-		}
+		rise := p.Rise(at, h.At)
 		if rise > h.Hours*60 {
 			return nil, &Refusal{"burnout-ramp", fmt.Sprintf("%q can not reach %s in %v h at %v K an hour", p.Name, h.At, h.Hours, p.Ramp), "lengthen the hold"}
 		}
@@ -38,6 +35,12 @@ func (p Programme) Path(soakAt measure.Celsius) ([]Point, *Refusal) {
 		path = append(path, Point{minute + p.Soak*30, soakAt}, Point{minute + p.Soak*60, soakAt})
 	}
 	return path, nil
+}
+
+// Rise is how many minutes the way up takes at the ramp; none takes it down,
+// where the kiln is let fall.
+func (p Programme) Rise(from, to measure.Celsius) float64 {
+	return max(0, float64(to-from)/p.Ramp*60)
 }
 
 // A Pour is one flask's turn.

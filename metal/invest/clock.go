@@ -24,6 +24,15 @@ func PhosphateClock() Clock {
 	return Clock{Gloss: 5, Margin: 0.5, Mixing: 1.5, Bowl: 0.5, Filling: 1, Flask: 1, Source: "from memory; use the maker's sheet"}
 }
 
+// Steps of mixing, in their order.
+const (
+	StepMix   = "mix"   // powder into liquid
+	StepBowl  = "bowl"  // vacuum on the bowl
+	StepFill  = "fill"  // the flask
+	StepFlask = "flask" // vacuum on the flask
+	StepStill = "still" // top up, then leave it alone until the gloss has gone
+)
+
 // A Mark is one step with the minute at which it begins and ends.
 type Mark struct {
 	Step       string
@@ -37,7 +46,7 @@ func (c Clock) Marks() (marks []Mark, late float64) {
 	for _, s := range []struct {
 		step  string
 		takes float64
-	}{{"powder into water, mix", c.Mixing}, {"vacuum on the bowl", c.Bowl}, {"fill the flasks", c.Filling}, {"vacuum on the flasks, tap at the end", c.Flask}} {
+	}{{StepMix, c.Mixing}, {StepBowl, c.Bowl}, {StepFill, c.Filling}, {StepFlask, c.Flask}} {
 		marks = append(marks, Mark{s.step, at, at + s.takes})
 		at += s.takes
 	}
@@ -45,5 +54,5 @@ func (c Clock) Marks() (marks []Mark, late float64) {
 	if at > end {
 		return marks, at - end
 	}
-	return append(marks, Mark{"top up, then leave the flasks still until the gloss has gone", at, c.Gloss}), 0
+	return append(marks, Mark{StepStill, at, c.Gloss}), 0
 }
