@@ -29,7 +29,7 @@ type Cast struct {
 	Remarks  []Remark
 
 	Loads     []Load
-	OutOfKiln float64    // of a record in which no tree says its own; see [Tree.Out]
+	OutOfKiln float64    // of a record in which no tree says its own; see [Cast.Out]
 	Buy       []Purchase // metal that no lot on hand can give
 	LotsLeft  []LotLeft  // every lot on hand, by name
 	OwnMetal  []OwnMetal // customers' own, one receipt each

@@ -78,6 +78,11 @@ func loadOf(f workshop.Firing, l burnout.Load, first time.Time) (Load, *burnout.
 		Ramp: p.Ramp, Cooling: f.Cooling, First: first, Sheet: p.Source}
 	if p.Phosphate {
 		out.Bond = bondPhosphate
+	} else {
+		out.Sulphur, out.Ceiling = burnout.GypsumCeiling, burnout.GypsumCeiling
+	}
+	if p.Class == burnout.StonesInWax {
+		out.Ceiling = f.StonesTop()
 	}
 	for _, h := range p.Holds {
 		out.Holds = append(out.Holds, Hold(h))
@@ -130,15 +135,15 @@ func (l *Load) stages(p burnout.Programme) []Stage {
 	minute, at := 0.0, burnout.Cold
 	for _, h := range l.Holds {
 		till := minute + h.Hours*60
-		out = append(out, Stage{"hold", h.At, on(minute), on(minute + p.Rise(at, h.At)), on(till)})
+		out = append(out, Stage{StageHold, h.At, on(minute), on(minute + p.Rise(at, h.At)), on(till)})
 		minute, at = till, h.At
 	}
 	if l.Change > 0 {
 		till := minute + l.Change*60
-		out = append(out, Stage{"change", l.SoakAt, on(minute), on(till), on(till)})
+		out = append(out, Stage{StageChange, l.SoakAt, on(minute), on(till), on(till)})
 		minute = till
 	}
-	return append(out, Stage{"soak", l.SoakAt, on(minute), on(minute), on(minute + l.Soak*60)})
+	return append(out, Stage{StageSoak, l.SoakAt, on(minute), on(minute), on(minute + l.Soak*60)})
 }
 
 func minutes(m float64) time.Duration {

@@ -137,6 +137,23 @@ func mixPowder(w *workshop.Workshop, t *Tree) {
 	t.refuse("no investment powder of the house is for %s", t.Alloy)
 }
 
+// Out is how many minutes a flask may stand out of the kiln before its pour, 0
+// not known.
+func (c *Cast) Out(t *Tree) float64 {
+	if t.OutOfKiln > 0 {
+		return t.OutOfKiln
+	}
+	return c.OutOfKiln
+}
+
+// LoadOf is the kiln load of a tree; nil when it is in none.
+func (c *Cast) LoadOf(t *Tree) *Load {
+	if t.Kiln < 1 || t.Kiln > len(c.Loads) {
+		return nil
+	}
+	return &c.Loads[t.Kiln-1]
+}
+
 func (c *Cast) addPowder(t Tree) {
 	for i := range c.Powders {
 		if p := &c.Powders[i]; p.Powder == t.Powder {

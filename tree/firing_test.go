@@ -99,3 +99,69 @@ func TestFireRefuses(t *testing.T) {
 		t.Errorf("stones in the wax: %+v, %+v", got, stones.Loads)
 	}
 }
+
+// What does not go into the kiln waits until it has been emptied and is cold,
+// and is poured at the hour of the cast day; the hottest first, those wished
+// before them. With a second kiln nothing waits.
+func TestLoadsWaitForTheKiln(t *testing.T) {
+	w := firingShop()
+	w.Firing.Room = burnout.Room{Flasks: 2}
+	w.Gaps.Wall = 6
+	shop := func() *Cast {
+		return fired(w, firingTree("2026-W49-A", "925 silver", func(t *Tree) { t.Section = "heavy" }), firingTree("2026-W49-B", "925 silver", func(t *Tree) { t.Section = "thin" }),
+			firingTree("2026-W49-C", "925 silver", nil), firingTree("2026-W49-D", "925 silver", func(t *Tree) { t.Section, t.First = "heavy", true }))
+	}
+	c := shop()
+	if len(c.Loads) != 2 || strings.Join(c.Loads[0].Trees, " ") != "2026-W49-B 2026-W49-D" || strings.Join(c.Loads[1].Trees, " ") != "2026-W49-C 2026-W49-A" {
+		t.Fatalf("%+v", c.Loads)
+	}
+	first, second := c.Loads[0], c.Loads[1]
+	emptied := c.Trees[3].PourAt
+	if cold := emptied.Add(hours((440 - 20) / 100.0)); second.On.Before(cold) || !second.First.Equal(c.Pour.AddDate(0, 0, 1)) || !first.First.Equal(c.Pour) {
+		t.Errorf("the second load goes on at %v and is poured at %v; the kiln is cold at %v", second.On, second.First, cold)
+	}
+	if len(c.Remarks) == 0 || c.Remarks[0].Code != "kiln-loads" || !strings.Contains(c.Remarks[0].Text, "load 2 waits") {
+		t.Errorf("%+v", c.Remarks)
+	}
+	if c.Trees[0].OutOfKiln != 1.5 {
+		t.Errorf("out of the kiln for %v min", c.Trees[0].OutOfKiln)
+	}
+	w.Firing.Kilns = 2
+	c = shop()
+	if got := c.Loads[1]; got.Oven != 2 || got.First.Sub(c.Trees[3].PourAt) != minutes(w.Firing.BetweenPours) {
+		t.Errorf("with two kilns: %+v", got)
+	}
+	w.Firing.Room = burnout.Room{Sizes: map[string]int{"65 x 90": 4}}
+	for _, x := range shop().Trees {
+		if x.Pourable() || !strings.Contains(x.Refused[0], "goes into the kiln") {
+			t.Errorf("%s: %v", x.Name, x.Refused)
+		}
+	}
+}
+
+// The stages run from switching on to the first pour without a hole, and the
+// kiln is where a stage says when it says so.
+func TestStages(t *testing.T) {
+	c := fired(firingShop(), firingTree("2026-W49-A", "925 silver", nil), firingTree("2026-W49-B", "585 yellow", func(t *Tree) { t.Section = "thin" }))
+	l := c.Loads[0]
+	at := l.On
+	for _, s := range l.Stages {
+		if !s.From.Equal(at) || s.Reached.Before(s.From) || s.Till.Before(s.Reached) {
+			t.Errorf("%+v follows %v", s, at)
+		}
+		minute := s.Reached.Sub(l.On).Minutes()
+		on := false
+		for i := 1; i < len(l.Path); i++ {
+			a, b := l.Path[i-1], l.Path[i]
+			// corners are on the second, stages on the minute
+			on = on || minute >= a.Minute-1 && minute <= b.Minute+1 && (a.At == s.At || b.At == s.At)
+		}
+		if !on {
+			t.Errorf("the path is not at %v at %v", s.At, s.Reached)
+		}
+		at = s.Till
+	}
+	if d := at.Sub(l.First).Minutes(); d < -1 || d > 1 || len(l.Stages) != 5 {
+		t.Errorf("%d stages end at %v, the first pour is at %v", len(l.Stages), at, l.First)
+	}
+}

@@ -31,8 +31,10 @@ type Load struct {
 	On        time.Time   // the kiln is switched on
 	First     time.Time   // the first pour
 	Stages    []Stage
-	Oven      int  // which of the house's kilns, from 1
-	RoomKnown bool // the house wrote down how many flasks its kiln takes
+	Oven      int             // which of the house's kilns, from 1
+	Ceiling   measure.Celsius // that its powder, or stones in the wax, stand; 0 none
+	Sulphur   measure.Celsius // above which gypsum gives off sulphur dioxide; 0 for phosphate
+	RoomKnown bool            // the house wrote down how many flasks its kiln takes
 	Sheet     string
 }
 
@@ -42,10 +44,17 @@ type Hold struct {
 	At    measure.Celsius
 }
 
+// Kinds of a stage.
+const (
+	StageHold   = "hold"
+	StageChange = "change"
+	StageSoak   = "soak"
+)
+
 // Stage is a hold, the change to the first flask's temperature, or the soak at
 // it, on the clock. Reached is when the kiln is at its temperature.
 type Stage struct {
-	Kind                string // "hold", "change" or "soak"
+	Kind                string
 	At                  measure.Celsius
 	From, Reached, Till time.Time
 }

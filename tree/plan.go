@@ -146,11 +146,11 @@ func late(w *workshop.Workshop, s clock.Schedule, c *Cast, items []*item, left [
 // laterDay is the first pour of a tree's kiln load where that waited for a kiln
 // until a day after the cast day.
 func (c *Cast) laterDay(t *Tree) (first time.Time, waits bool) {
-	if t.Kiln < 1 || t.Kiln > len(c.Loads) {
+	l := c.LoadOf(t)
+	if l == nil {
 		return first, false
 	}
-	first = c.Loads[t.Kiln-1].First
-	return first, first.Sub(c.Pour) > sameDay
+	return l.First, l.First.Sub(c.Pour) > sameDay
 }
 
 func jobOf(items []*item, casting string) *jobs.Job {

@@ -10,8 +10,10 @@ import (
 // button and trunk are to weigh as much as the pieces), and that with what
 // comes back (89 to 96 %).
 type Yield struct {
-	Charge measure.Percent   // castings of what is charged
-	Net    measure.Percent   // castings, and what comes back, of what is charged
+	Charge          measure.Percent // castings of what is charged
+	Net             measure.Percent // castings, and what comes back, of what is charged
+	Castings, Total measure.Milligram
+
 	TiedUp measure.Milligram // comes back as button, trunk and feeders
 	Loss   measure.Milligram // expected to go in melting
 }
@@ -21,7 +23,7 @@ type Yield struct {
 //	charge = castings / total
 //	net    = (total − loss) / total
 func yieldOf(c metal.Charge) Yield {
-	y := Yield{TiedUp: c.TiedUp() + c.Rounding, Loss: c.MeltLoss}
+	y := Yield{Castings: c.Patterns, Total: c.Total, TiedUp: c.TiedUp() + c.Rounding, Loss: c.MeltLoss}
 	if c.Total > 0 {
 		y.Charge = share(c.Patterns, c.Total)
 		y.Net = share(c.Patterns+y.TiedUp, c.Total)

@@ -2,6 +2,7 @@ package burnout
 
 import (
 	"fmt"
+	"sort"
 	"strings"
 	"testing"
 	"time"
@@ -111,6 +112,7 @@ func trees(l Load) string {
 	for _, f := range l.Flasks {
 		out = append(out, f.Tree)
 	}
+	sort.Strings(out)
 	return strings.Join(out, " ")
 }
 
@@ -173,11 +175,16 @@ func TestRoom(t *testing.T) {
 			t.Fatalf("%d of %d flasks are loaded or refused", n, len(all))
 		}
 	})
+	// wax that finds no room beside resin burns by itself, not in a second load of resin
 	h.Room = Room{Flasks: 2}
+	full, _ := h.Loads([]Flask{flask("A", Wax, 60, 60), flask("B", Wax, 60, 60), flask("R", Resin, 60, 60)})
+	if len(full) != 2 || trees(full[0]) != "A R" || full[1].Programme.Class != Wax || trees(full[1]) != "B" {
+		t.Errorf("%+v", full)
+	}
 	a, b, c := flask("A", Wax, 60, 60), flask("B", Wax, 60, 60), flask("C", Wax, 60, 60)
 	a.CastAt, b.CastAt, c.CastAt, c.First = 440, 600, 540, true
 	loads, _ := h.Loads([]Flask{a, b, c})
-	if len(loads) != 2 || trees(loads[0]) != "C B" || trees(loads[1]) != "A" {
+	if len(loads) != 2 || trees(loads[0]) != "B C" || trees(loads[1]) != "A" {
 		t.Errorf("%+v", loads)
 	}
 }

@@ -76,46 +76,52 @@ type Refused struct {
 // its flasks needs, and none with more flasks than the kiln takes. A refused
 // flask is in no load, and nothing rides with it.
 func (h House) Loads(flasks []Flask) ([]Load, []Refused) {
-	needs := map[string]Programme{}
 	var refused []Refused
-	var taken []Flask
+	var taken []need
 	resin := map[bool]bool{}
-	take := func(f Flask, class Class) bool {
+	for _, f := range flasks {
 		r := h.Room.takes(f)
-		var p Programme
+		n := need{Flask: f}
 		if r == nil {
-			p, r = h.programme(f, class)
+			n.own, r = h.programme(f, f.Class)
 		}
 		if r != nil {
 			refused = append(refused, Refused{f.Tree, r})
-			return false
-		}
-		needs[f.Tree] = p
-		taken = append(taken, f)
-		return true
-	}
-	for _, f := range flasks { // first what wax may ride with
-		if f.Class != Wax && take(f, f.Class) && f.Class == Resin {
-			resin[f.Phosphate] = true
-		}
-	}
-	for _, f := range flasks {
-		if f.Class != Wax || !take(f, Wax) || !h.ResinWithWax || !resin[f.Phosphate] {
 			continue
 		}
-		if p, r := h.programme(f, Resin); r == nil && p.Hours() >= needs[f.Tree].Hours() {
-			needs[f.Tree] = p
+		taken = append(taken, n)
+		resin[f.Phosphate] = resin[f.Phosphate] || f.Class == Resin
+	}
+	for i := range taken {
+		n := &taken[i]
+		if n.Class != Wax || !h.ResinWithWax || !resin[n.Phosphate] {
+			continue
+		}
+		if p, r := h.programme(n.Flask, Resin); r == nil && p.Hours() >= n.own.Hours() {
+			n.riding = &p
 		}
 	}
-	return h.fill(taken, needs), refused
+	return h.fill(taken), refused
 }
 
-// fill puts flasks into as few loads as come of taking them in turn: those
-// wished first, then the hottest, each into the first load of its kind that has
-// room. A load so holds flasks that are poured near each other.
-func (h House) fill(flasks []Flask, needs map[string]Programme) []Load {
-	sort.SliceStable(flasks, func(i, j int) bool {
-		a, b := flasks[i], flasks[j]
+// need is a flask with the programme that it needs; one of wax also with that
+// under which it may ride with resin.
+type need struct {
+	Flask
+	own    Programme
+	riding *Programme
+}
+
+// fill puts flasks into the first load of their kind that has room: first those
+// that can burn in one way only, then wax that may ride with resin and otherwise
+// burns by itself; each time those wished first and the hottest before others,
+// so that a load holds flasks that are poured near each other.
+func (h House) fill(list []need) []Load {
+	sort.SliceStable(list, func(i, j int) bool {
+		a, b := list[i], list[j]
+		if x, y := a.riding == nil, b.riding == nil; x != y {
+			return x
+		}
 		if a.First != b.First {
 			return a.First
 		}
@@ -125,23 +131,25 @@ func (h House) fill(flasks []Flask, needs map[string]Programme) []Load {
 		return a.Tree < b.Tree
 	})
 	var loads []Load
-	for _, f := range flasks {
-		p, at := needs[f.Tree], -1
+	join := func(f Flask, p Programme) bool {
 		for i := range loads {
-			if l := &loads[i]; l.Programme.Phosphate == p.Phosphate && l.Programme.Class == p.Class && h.Room.has(l.Flasks, f) {
-				at = i
-				break
+			l := &loads[i]
+			if l.Programme.Phosphate != p.Phosphate || l.Programme.Class != p.Class || !h.Room.has(l.Flasks, f) {
+				continue
 			}
+			l.Flasks = append(l.Flasks, f)
+			if p.Hours() > l.Programme.Hours() {
+				l.Programme = p
+			}
+			return true
 		}
-		if at < 0 {
-			loads = append(loads, Load{Programme: p, Flasks: []Flask{f}})
+		return false
+	}
+	for _, n := range list {
+		if n.riding != nil && (join(n.Flask, *n.riding)) || join(n.Flask, n.own) {
 			continue
 		}
-		l := &loads[at]
-		l.Flasks = append(l.Flasks, f)
-		if p.Hours() > l.Programme.Hours() {
-			l.Programme = p
-		}
+		loads = append(loads, Load{Programme: n.own, Flasks: []Flask{n.Flask}})
 	}
 	return loads
 }

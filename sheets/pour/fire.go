@@ -36,57 +36,91 @@ func (p *printer) lots(f *page.Flow, t *tree.Tree) {
 	}
 }
 
-// flask is powder and liquid, the kiln's programme and the wait before the
-// quench.
-func (p *printer) flask(f *page.Flow, t *tree.Tree) {
-	if t.Invest.Powder == 0 {
+// becomes is what is expected of the metal of one tree.
+func (p *printer) becomes(f *page.Flow, y tree.Yield) {
+	if y.Total == 0 {
 		return
 	}
-	p.section(f, "pour.invest", 2*benchWords.Leading())
-	g := func(m measure.Milligram) string { return p.fig.Set(float64(m)/1000, 0) }
-	if t.Bond == "phosphate" {
-		f.Para(benchWords, p.say("pour.burn.ammonia"))
+	f.Gap(2)
+	f.Para(benchWords, p.with("pour.yield.line", "cast", p.Exact(y.Castings), "back", p.Exact(y.TiedUp), "loss", p.Exact(y.Loss),
+		"charge", p.fig.Set(float64(y.Charge), 1), "net", p.fig.Set(float64(y.Net), 1)))
+}
+
+// burns says which kiln load a flask goes into and when it comes out.
+func (p *printer) burns(f *page.Flow, t *tree.Tree) {
+	load := p.cast.LoadOf(t)
+	if load == nil {
+		return
 	}
-	f.Para(benchHead, p.with("pour.invest.mix", "powder", t.Powder, "p", g(t.Invest.Powder), "w", g(t.Invest.Liquid), "ratio", p.fig.Set(float64(t.Invest.Ratio), 1)))
-	for _, k := range t.Invest.Clock {
-		f.Para(benchWords, p.with("pour.invest.clock", "from", p.fig.Set(k.From, 1), "till", p.fig.Set(k.Till, 1), "step", p.fig.Text(k.Step)))
-	}
-	f.Para(benchStamp, p.with("pour.sheet", "source", p.fig.Text(t.Invest.Sheet)))
-	if t.Kiln > 0 && t.Kiln <= len(p.cast.Loads) {
-		l := p.cast.Loads[t.Kiln-1]
-		p.section(f, "pour.burn", 2*benchWords.Leading())
-		f.Para(benchHead, p.with("pour.burn.on", "n", p.fig.Count(l.Number), "name", p.fig.Text(l.Programme), "on", p.fig.Moment(l.On)))
-		f.Para(benchWords, p.say("pour.burn.alone"))
-		if l.Bond == "phosphate" {
-			f.Para(benchWords, p.say("pour.burn.ammonia"))
-		} else {
-			f.Para(benchWords, p.say("pour.burn.sulphur"))
+	p.section(f, "pour.burn", 2*benchWords.Leading())
+	f.Para(benchHead, p.with("pour.burn.on", "n", p.fig.Count(load.Number), "name", p.fig.Text(load.Programme), "on", p.fig.Moment(load.On)))
+	f.Para(benchWords, p.with("pour.burn.out", "at", p.fig.Moment(t.PourAt), "deg", p.degrees(t.FlaskAt)))
+}
+
+// unknownHeat asks for what no sheet on file gives, before the metal is melted.
+func (p *printer) unknownHeat(f *page.Flow, t *tree.Tree) {
+	for _, u := range []struct {
+		known       bool
+		label, todo string
+	}{{t.MetalAt > 0, p.say("pour.metalat"), p.with("pour.unknown.metal", "alloy", t.Alloy)}, {t.FlaskAt > 0, p.say("pour.flaskat"), p.with("pour.unknown.flask", "alloy", t.Alloy)}} {
+		if u.known {
+			continue
 		}
-		for _, h := range l.Holds {
-			f.Para(benchWords, p.with("pour.burn.hold", "h", p.fig.Set(h.Hours, 2), "at", p.degrees(h.At)))
-		}
-		f.Para(benchWords, p.with("pour.burn.soak", "h", p.fig.Set(l.Soak, 2), "at", p.degrees(l.SoakAt), "fall", p.fig.Set(l.Change, 2)))
-		f.Para(benchStamp, p.with("pour.sheet", "source", p.fig.Text(l.Sheet)))
+		f.Gap(2)
+		f.Para(benchHead, u.todo)
+		f.Gap(1)
+		f.Block(hand.CellH+2, func(l *page.Leaf, x, y, w float64) {
+			l.Text(x, y+hand.CellH-2, benchWords, u.label)
+			end := l.Digits(x+writeAt, y, hand, "0000", benchWords, "°C")
+			end = l.Text(end+8, y+hand.CellH-2, benchWords, p.say("pour.unknown.from"))
+			l.WriteLine(end+2, y+hand.CellH-1, x+w-end-2)
+		})
 	}
-	p.section(f, "pour.ready", 2*benchWords.Leading())
-	f.Para(benchWords, p.say("pour.ready.two"))
-	f.Para(benchWords, p.say("pour.ready.mould"))
-	if p.cast.OutOfKiln > 0 {
-		f.Para(benchHead, p.with("pour.ready.out", "n", p.fig.Set(p.cast.OutOfKiln, 1)))
+}
+
+// beforePour is what stands ready before the flask leaves the kiln.
+func (p *printer) beforePour(f *page.Flow, t *tree.Tree) {
+	p.section(f, "pour.ready", 2*(benchShape+3)+benchWords.Leading())
+	p.unknownHeat(f, t)
+	p.warn(f, p.say("pour.warn.two"))
+	p.warn(f, p.say("pour.warn.mould"))
+	if m := p.cast.Out(t); m > 0 {
+		f.Para(benchHead, p.with("pour.ready.out", "n", p.fig.Set(m, 1)))
 	}
-	p.section(f, "pour.quench", benchWords.Leading())
-	switch q := t.Quench; {
-	case q.Never:
-		f.Para(benchHead, p.say("pour.quench.never"))
-	case q.Most > 0:
-		f.Para(benchHead, p.with("pour.quench.wait", "low", p.fig.Set(q.Least, 0), "high", p.fig.Set(q.Most, 0)))
-	default:
-		f.Para(benchHead, p.say("pour.unknown"))
-	}
-	if t.Quench.Words != "" && !t.Quench.Never {
-		f.Para(benchWords, p.fig.Text(t.Quench.Words))
+	for _, n := range t.Notes {
+		f.Para(benchWords, p.fig.Text(n))
 	}
 	if t.HeatSheet != "" {
 		f.Para(benchStamp, p.with("pour.sheet", "source", p.fig.Text(t.HeatSheet)))
 	}
+}
+
+// quench is how long the flask stands before it goes into water. Where sheets
+// disagree, the page says so and leaves the decision and its box to a person.
+func (p *printer) quench(f *page.Flow, t *tree.Tree) {
+	p.section(f, "pour.quench", 2*benchWords.Leading()+hand.CellH)
+	q := t.Quench
+	if q.Never {
+		f.Para(benchValue, p.say("pour.quench.never"))
+		return
+	}
+	wait := p.say("pour.quench.unknown")
+	if q.Most > 0 {
+		wait = p.with("pour.quench.wait", "low", p.fig.Set(q.Least, 0), "high", p.fig.Set(q.Most, 0))
+		if q.Least == q.Most {
+			wait = p.with("pour.quench.one", "n", p.fig.Set(q.Most, 0))
+		}
+	}
+	f.Para(benchHead, wait)
+	switch {
+	case q.Disputed:
+		f.Para(benchHead, p.with("pour.quench.disputed", "words", p.fig.Text(q.Words)))
+	case q.Words != "":
+		f.Para(benchWords, p.fig.Text(q.Words))
+	}
+	f.Gap(1)
+	f.Block(hand.CellH+1, func(l *page.Leaf, x, y, w float64) {
+		l.Text(x, y+hand.CellH-2, benchWords, p.say("pour.quench.real"))
+		l.Digits(x+writeAt, y, hand, "00", benchWords, "min")
+	})
 }

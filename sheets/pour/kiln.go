@@ -1,6 +1,8 @@
 package pour
 
 import (
+	"strconv"
+
 	"castweek/metal/measure"
 	"castweek/sheets/page"
 	"castweek/tree"
@@ -39,38 +41,62 @@ func (p *printer) kilnPage(t *tree.Tree, nth, before int) {
 	if owner, yes := whose(t); yes {
 		f.Para(page.Style{Face: page.Bold, Size: page.Kiln.Stamp}, p.with("pour.owner", "owner", owner))
 	}
-	f.Rule()
 	unit := "\u00a0" + p.say("unit.g")
 	p.kilnRow(f, "pour.grams", p.Scale(t.Charge.Total)+unit, p.Cells(t.Charge.Total), p.say("unit.g"))
 	p.pourCautions(f, t)
+	if t.FlaskAt <= 0 || t.MetalAt <= 0 {
+		f.Para(kilnStamp, p.say("pour.unknown"))
+	}
 	p.kilnRow(f, "pour.flaskat", p.degrees(t.FlaskAt), "0000", "°C")
 	p.kilnRow(f, "pour.metalat", p.degrees(t.MetalAt), "0000", "°C")
-	f.Gap(2)
+	f.Gap(1)
 	p.result(f)
-	done := "pour.done"
-	if t.InWax {
-		done = "pour.donewax"
-	}
-	f.Para(kilnHead, p.say(done))
+	f.Para(kilnHead, p.done(t))
 	f.Para(kilnStamp, p.say("pour.makers"))
 	p.doc.Put(f.End()...)
 }
 
 func (p *printer) kilnLine(t *tree.Tree, nth int) string {
 	s := p.with("pour.nth", "n", p.fig.Count(nth), "of", p.fig.Count(len(p.trees)))
-	if t.Order == 0 {
+	switch {
+	case t.Order == 0:
 		s = p.say("pour.unordered")
+	case !t.PourAt.IsZero():
+		s += ", " + p.pourTime(t)
 	}
-	for _, more := range []string{t.Flask, t.Crucible} {
-		if more != "" {
-			s += ", " + more
-		}
+	if t.Flask != "" {
+		s += ", " + t.Flask
+	}
+	if t.Crucible != "" {
+		s += ", " + named(p.say("pour.crucible"), t.Crucible)
 	}
 	return s
 }
 
-// degrees writes a temperature, or that only the maker's sheet has it: a
-// figure that nobody gave must not look like one.
+// done is what happens to the poured flask.
+func (p *printer) done(t *tree.Tree) string {
+	switch q := t.Quench; {
+	case t.InWax || q.Never:
+		return p.say("pour.donewax")
+	case q.Disputed:
+		return p.say("pour.donedecided")
+	case q.Most > q.Least:
+		return p.with("pour.donewait", "low", p.fig.Set(q.Least, 0), "high", p.fig.Set(q.Most, 0))
+	}
+	return p.say("pour.done")
+}
+
+// pourTime is when it is a flask's turn, with the day where that is not the
+// cast day.
+func (p *printer) pourTime(t *tree.Tree) string {
+	if t.PourAt.YearDay() != p.cast.Pour.YearDay() || t.PourAt.Year() != p.cast.Pour.Year() {
+		return p.with("pour.day", "day", p.say("day."+strconv.Itoa(int(t.PourAt.Weekday()))), "at", t.PourAt.Format("15:04"))
+	}
+	return t.PourAt.Format("15:04")
+}
+
+// degrees writes a temperature; one that nobody gave is nothing, and boxes to
+// write it in take its place.
 func (p *printer) degrees(c measure.Celsius) string {
 	if c <= 0 {
 		return ""
@@ -84,7 +110,7 @@ func (p *printer) kilnRow(f *page.Flow, key, value, form, unit string) {
 		base := y + kilnValue.Base()
 		l.Text(x, base, kilnWords, p.say(key))
 		if value == "" {
-			l.Text(x+kilnPlan, base, kilnWords, p.say("pour.unknown"))
+			l.Digits(x+kilnPlan, y+(kilnValue.Leading()-glove.CellH)/2, glove, form, kilnWords, unit)
 		} else {
 			l.Text(x+kilnPlan, base, kilnValue, value)
 		}

@@ -52,12 +52,16 @@ func (p *printer) orderPage() {
 			if t.Order == 0 { // a number here would look like the order
 				nth = page.Cell{Draw: func(l *page.Leaf, x, y, w, h float64) { l.Digits(x, y+(h-glove.CellH)/2, glove, "0", kilnWords, "") }}
 			}
-			rows = append(rows, []page.Cell{nth, {Text: t.Letter(), Style: &kilnValue},
+			at := p.say("none")
+			if !t.PourAt.IsZero() {
+				at = p.pourTime(t)
+			}
+			rows = append(rows, []page.Cell{nth, {Text: t.Letter(), Style: &kilnValue}, page.Text(at),
 				{Text: t.Alloy, Style: &kilnHead}, {Text: grams, Style: &kilnValue}, page.Tick(page.Gloved.Tick)})
 		}
 		f.Lay(page.Table{Style: kilnWords, Heads: kilnStamp, Pitch: kilnValue.Leading() + 1, Columns: []page.Column{
-			{Head: p.say("pour.head.nth"), Width: 17, Align: page.AlignPoint}, {Head: p.say("pour.head.flask"), Width: 27, Align: page.AlignCentre},
-			{Head: p.say("pour.head.alloy")}, {Head: p.say("pour.head.grams"), Width: 52, Align: page.AlignPoint},
+			{Head: p.say("pour.head.nth"), Width: 15, Align: page.AlignPoint}, {Head: p.say("pour.head.flask"), Width: 20, Align: page.AlignCentre},
+			{Head: p.say("pour.head.at"), Width: 25}, {Head: p.say("pour.head.alloy")}, {Head: p.say("pour.head.grams"), Width: 43, Align: page.AlignPoint},
 			{Head: p.say("pour.order.done"), Width: 24, Align: page.AlignCentre}}}, rows)
 	}
 	p.refused(f)

@@ -1,6 +1,8 @@
-// Package pour prints what the caster works from: the order of pouring, and
-// for each tree a page at the bench, where tree and metal are weighed, and a
-// page at the kiln, read at a metre in gloves; and labels for the flasks.
+// Package pour prints what the caster works from: the order of pouring, the
+// powder of all flasks, the burnout of each kiln load, and for each tree two
+// pages at the bench, where it is built and invested and where its metal is
+// weighed, and a page at the kiln, read at a metre in gloves; and labels for
+// the flasks.
 //
 // Use first: [Print] and [Labels]. Nothing is computed here: every figure is
 // one of the tree's. A tree that is refused gets no pages, only its line under
@@ -20,15 +22,22 @@ import (
 // Options are those of every sheet.
 type Options = desk.Options
 
-// Print prints the pour sheets of a cast as one PDF: the order of pouring,
-// then two pages a tree in that order. Problems are remarks about what the
+// Print prints the pour sheets of a cast as one PDF: the order of pouring, the
+// powder and the metal of all flasks, each kiln load with its curve, then the
+// pages of each tree in that order. Problems are remarks about what the
 // paper cannot show.
 func Print(c *tree.Cast, o Options) ([]byte, problem.List, error) {
 	p := newPrinter(c, o, "pour.title")
 	p.orderPage()
+	p.stockPage()
+	for i := range c.Loads {
+		if len(p.inLoad(&c.Loads[i])) > 0 {
+			p.loadPage(&c.Loads[i])
+		}
+	}
 	for i, t := range p.trees {
 		p.doc.About(t.Name, "")
-		p.kilnPage(t, i+1, p.weighPage(t))
+		p.kilnPage(t, i+1, p.benchPages(t))
 	}
 	return p.Close("pour sheets")
 }

@@ -2,6 +2,8 @@ package pour
 
 import (
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"castweek/metal/measure"
 	"castweek/sheets/page"
@@ -21,54 +23,91 @@ var (
 // hand at the bench is dirty but without gloves.
 var hand = page.Dirty
 
-// weighPage is the tree at the bench, in the order of the work: count what
-// hangs on it, weigh it before it is invested, weigh the metal. It gives the number of its pages,
-// after which the page at the kiln counts.
-func (p *printer) weighPage(t *tree.Tree) (pages int) {
+// benchFlow begins pages at the bench: what they are for above, the name they
+// go by above and below. Those of a tree all say which it is, for they get parted. more is how many pages follow that count with them.
+func (p *printer) benchFlow(title, name string, t *tree.Tree, more int) *page.Flow {
 	f := p.doc.Flow(p.paper, p.paper.Inside(14))
 	f.Head = func(l *page.Leaf, n int) float64 {
 		y := f.Frame.Top + benchValue.Base()
-		x := l.Text(f.Frame.Left, y, benchWords, p.say("pour.weigh"))
+		x := l.Text(f.Frame.Left, y, benchWords, p.say(title))
 		if p.cast.Proposal {
 			l.Text(x+6, y, benchHead, p.say("sheet.proposal"))
 		}
-		l.TextRight(f.Frame.Right, y, page.Style{Face: page.MonoBold, Size: page.Bench.Value}, t.Name)
-		return f.Frame.Top + benchValue.Leading() + 1
+		l.TextRight(f.Frame.Right, y, page.Style{Face: page.MonoBold, Size: page.Bench.Value}, name)
+		y = f.Frame.Top + benchValue.Leading() + 1
+		if t == nil {
+			return y
+		}
+		return p.identity(l, f.Frame, y, t)
 	}
 	f.Foot = func(l *page.Leaf, n, of int) {
-		p.foot(l, benchCode, benchStamp, t.Name, n, of+1)
+		p.foot(l, benchCode, benchStamp, name, n, of+more)
 		l.ControlBar(l.Paper.W/2-40, l.Paper.H-page.LineEdge, benchStamp, p.say("sheet.bar"))
 	}
-	wide := benchName.Width(t.Alloy) > f.Frame.Width()-50
-	f.Block(benchName.Leading(), func(l *page.Leaf, x, y, w float64) {
-		x = l.Text(x, y+benchName.Base(), benchName, p.with("pour.flask", "letter", t.Letter()))
-		if !wide {
-			l.Text(x+10, y+benchName.Base(), benchName, t.Alloy)
-		}
-	})
-	if wide {
-		f.Para(benchName, t.Alloy)
-	}
+	return f
+}
+
+// benchPages are the tree at the bench, in the order of the work: count what
+// hangs on it, see to what the builder has to, weigh it, invest it; then, on a
+// page of its own for another day and another place, the metal and what comes
+// before and after the pour. It gives the number of its pages, after which the
+// page at the kiln counts.
+func (p *printer) benchPages(t *tree.Tree) (pages int) {
+	f := p.benchFlow("pour.bench", t.Name, t, 1)
+	p.names(f, t)
 	f.Para(benchWords, p.particulars(t))
-	if owner, yes := whose(t); yes {
-		f.Para(benchValue, p.with("pour.owner", "owner", owner))
-	}
 	p.hangs(f, t)
+	p.buildNotes(f, t)
 	p.built(f, t)
-	f.Gap(2)
-	p.caution(f, "pour.warn.dust", benchHead, benchWords, benchShape)
+	p.invest(f, t)
+	f.Break()
 	p.charge(f, t)
 	p.lots(f, t)
-	p.flask(f, t)
-	if len(t.Notes) > 0 {
-		p.section(f, "pour.notes", benchWords.Leading())
-		for _, n := range t.Notes {
-			f.Para(benchWords, p.fig.Text(n))
-		}
-	}
+	p.becomes(f, t.Yield)
+	p.burns(f, t)
+	p.beforePour(f, t)
+	p.quench(f, t)
 	leaves := f.End()
 	p.doc.Put(leaves...)
 	return len(leaves)
+}
+
+// identity is what must not be taken for another, at the head of every page:
+// flask, alloy, and whose metal. A name that would fill the page is cut short
+// there; the first page has it whole.
+func (p *printer) identity(l *page.Leaf, frame page.Frame, y float64, t *tree.Tree) float64 {
+	x := l.Text(frame.Left, y+benchName.Base(), benchName, p.with("pour.flask", "letter", t.Letter()))
+	if rest := benchName.Wrap(t.Alloy, frame.Right-x-10); len(rest) == 1 {
+		l.Text(x+10, y+benchName.Base(), benchName, t.Alloy)
+		y += benchName.Leading()
+	} else {
+		y = l.Lines(frame.Left, y+benchName.Leading()+benchName.Base(), benchName, headLines(benchName, t.Alloy, frame.Width())) - benchName.Base()
+	}
+	if owner, yes := whose(t); yes {
+		y = l.Lines(frame.Left, y+benchValue.Base(), benchValue, headLines(benchValue, p.with("pour.owner", "owner", owner), frame.Width())) - benchValue.Base()
+	}
+	return y
+}
+
+// headMost is how many lines of one name stand in the head of a page.
+const headMost = 2
+
+func headLines(s page.Style, text string, width float64) []string {
+	lines := s.Wrap(text, width)
+	if len(lines) > headMost {
+		lines = append(lines[:headMost-1:headMost-1], s.Wrap(lines[headMost-1], width-s.Width(" ..."))[0]+" ...")
+	}
+	return lines
+}
+
+// names are those that the head has to cut short.
+func (p *printer) names(f *page.Flow, t *tree.Tree) {
+	if len(benchName.Wrap(t.Alloy, f.Frame.Width())) > headMost {
+		f.Para(benchValue, t.Alloy)
+	}
+	if owner, yes := whose(t); yes && len(benchValue.Wrap(p.with("pour.owner", "owner", owner), f.Frame.Width())) > headMost {
+		f.Para(benchValue, p.with("pour.owner", "owner", owner))
+	}
 }
 
 // particulars are the flask and what belongs to it, in one line.
@@ -78,16 +117,70 @@ func (p *printer) particulars(t *tree.Tree) string {
 	if t.Flask != "" && !strings.HasPrefix(size, t.Flask) {
 		parts = []string{t.Flask, size}
 	}
-	if t.Crucible != "" {
-		parts = append(parts, p.with("pour.crucible", "crucible", t.Crucible))
-	}
-	if t.Powder != "" {
-		parts = append(parts, p.with("pour.powder", "powder", t.Powder))
-	}
-	if t.Section != "" {
-		parts = append(parts, p.with("pour.section", "section", t.Section))
+	for _, x := range []struct{ what, name string }{{p.say("pour.crucible"), t.Crucible}, {p.say("pour.powder"), t.Powder}, {p.say("pour.section"), t.Section}} {
+		if x.name != "" {
+			parts = append(parts, named(x.what, x.name))
+		}
 	}
 	return strings.Join(parts, ", ")
+}
+
+// named puts what a thing is before its name, unless the name says it itself:
+// "gold crucible", but "crucible 2".
+func named(what, name string) string {
+	if strings.Contains(strings.ToLower(name), strings.ToLower(what)) {
+		return name
+	}
+	return what + " " + name
+}
+
+// buildNotes is what the builder has to see to, with what to do about it,
+// before the tree is built.
+func (p *printer) buildNotes(f *page.Flow, t *tree.Tree) {
+	if len(t.Build) == 0 {
+		return
+	}
+	p.section(f, "pour.notes", hand.Pitch)
+	var remedies []string
+	by := map[string][]tree.BuildNote{}
+	for _, n := range t.Build {
+		if by[n.Remedy] == nil {
+			remedies = append(remedies, n.Remedy)
+		}
+		by[n.Remedy] = append(by[n.Remedy], n)
+	}
+	for _, r := range remedies {
+		f.Gap(1)
+		if r != "" {
+			f.Need(benchHead.Leading() + hand.Tick)
+			f.Para(benchHead, upper(p.fig.Text(r))+":")
+		}
+		for _, n := range by[r] {
+			p.ticked(f, p.fig.Text(n.Text))
+		}
+	}
+}
+
+// ticked is a line of words with a box to tick before it.
+func (p *printer) ticked(f *page.Flow, text string) {
+	const side = 6.0
+	left := f.Frame.Left + side*5/3
+	f.Need(max(2*benchWords.Leading(), side+1))
+	top, l := f.Y, f.Leaf()
+	l.TickBox(f.Frame.Left, top+0.5, side)
+	f.Y += (side + 1 - benchWords.Leading()) / 2
+	f.ParaAt(benchWords, left, f.Frame.Right-left, text)
+	if f.Leaf() == l {
+		f.Y = max(f.Y, top+side+1)
+	}
+}
+
+func upper(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	if r == utf8.RuneError {
+		return s
+	}
+	return string(unicode.ToUpper(r)) + s[n:]
 }
 
 // section begins a part of the page and keeps its heading with what follows.

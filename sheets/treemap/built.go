@@ -43,6 +43,9 @@ func (p *printer) built(f *page.Flow, t *tree.Tree) {
 		least, greatest := t.BuiltWithin(p.cast.House)
 		f.Para(bold, p.with("treemap.recount", "low", p.Scale(least), "high", p.Scale(greatest)))
 	}
+	for _, n := range t.Build {
+		f.Para(plain, p.fig.Text(n.Text+"; "+n.Remedy))
+	}
 	for _, n := range t.Notes {
 		f.Para(plain, p.fig.Text(n))
 	}
