@@ -39,4 +39,9 @@ func TestPoorHangsOnlyWhereNothingElseSavesThePour(t *testing.T) {
 	}
 }
 
-func notes(x tree.Tree) string { return strings.Join(x.Notes, "\n") }
+func notes(x tree.Tree) (out string) {
+	for _, n := range x.Build {
+		out += n.Text + "; " + n.Remedy + "\n"
+	}
+	return out
+}
