@@ -110,6 +110,7 @@ type BagStone struct {
 	Depth     measure.MM
 	Assumed   bool
 	Count     int // in this bag
+	Each      int // in one piece; 0: not told apart from Count
 	Spares    int
 	Style     string
 	InWax     bool
@@ -138,13 +139,15 @@ type ShankLine struct {
 	Modelled, Finished string
 }
 
-// Weights are the expected weights of a bag by stage.
+// Weights are the expected weights of a bag by stage; 0 is not known, or
+// nothing of the kind.
 type Weights struct {
 	Cast     measure.Milligram // all castings of the bag
-	Finished measure.Milligram
-	Stones   measure.Milligram
+	Finished measure.Milligram // all castings, cleaned up
+	Stones   measure.Milligram // all that are to be set
 	Findings measure.Milligram
 	Metal    measure.Milligram // finished metal with findings, without stones
+	Whole    measure.Milligram // finished metal with findings and stones
 }
 
 // Picture is one view of a pattern as lines in millimetres, y upwards.

@@ -117,11 +117,9 @@ func (b *bagger) bag(j *jobs.Job, piece int, castings []jobs.Casting, cast hungs
 			bag.Weights.Findings += measure.Milligram(f.Count*pieces) * f.Weight.Round(1)
 		}
 		bag.Stones = stones(b.shop, j, pieces)
-		bag.Weights.Stones = stoneWeight(bag.Stones)
-		if whole {
-			bag.Weights.Metal = bag.Weights.Finished + bag.Weights.Findings
-		}
 	}
+	bag.Weights.sum(bag.Stones, whole)
+	bag.Cautions = cautions(b.shop, j, &bag)
 	return bag, true
 }
 
@@ -133,18 +131,36 @@ func missing(id, tree string) string {
 }
 
 // assembly are the job's own steps, opened by where each part comes from when
-// there is more than one.
+// there is more than one. It does not say that they are joined: a sizing rod is
+// not.
 func (b *bagger) assembly(j *jobs.Job, castings []BagCasting) []string {
 	var out []string
 	if len(j.Parts) > 1 {
-		var from []string
+		type source struct{ part, tree string }
+		var order []source
+		from := map[source][]string{}
 		for _, c := range castings {
-			from = append(from, fmt.Sprintf("%s (%s) from %s", c.Part, c.ID, c.Tree))
+			k := source{c.Part, c.Tree}
+			if from[k] == nil {
+				order = append(order, k)
+			}
+			from[k] = append(from[k], c.ID)
 		}
-		out = append(out, "Bring together "+strings.Join(from, ", ")+".")
+		var parts []string
+		for _, k := range order {
+			ids := strings.Join(from[k], ", ")
+			if n := len(from[k]); n > mostNamed {
+				ids = fmt.Sprintf("%d castings", n)
+			}
+			parts = append(parts, fmt.Sprintf("%s (%s) from %s", k.part, ids, k.tree))
+		}
+		out = append(out, "Lay out all parts: "+strings.Join(parts, ", ")+".")
 	}
 	return append(out, j.Assembly...)
 }
+
+// mostNamed is how many castings of one part and tree are named one by one.
+const mostNamed = 4
 
 func finger(j *jobs.Job) *Finger {
 	if j.Size == nil {

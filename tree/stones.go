@@ -26,7 +26,7 @@ func stones(w *workshop.Workshop, j *jobs.Job, pieces int) []BagStone {
 		part := j.Parts[s.Part]
 		b := BagStone{
 			Mark: strings.ToUpper(jobs.Letter(n)), Place: s.Place, Kind: s.Kind, Cut: s.Cut, Origin: s.Origin, Treatment: s.Treatment,
-			Length: s.Length, Width: s.Width, Depth: s.Depth, Assumed: s.Assumed, Count: s.Count * pieces, Spares: s.Spares,
+			Length: s.Length, Width: s.Width, Depth: s.Depth, Assumed: s.Assumed, Count: s.Count * pieces, Each: s.Count, Spares: s.Spares,
 			Style: s.Style, InWax: s.InWax, Part: part.Name, Owner: s.Owner, Risk: s.Risk, Parcel: s.Parcel, Here: s.Here, Ordered: s.Ordered,
 			Estimate: estimate(lines[i]),
 		}
@@ -36,7 +36,7 @@ func stones(w *workshop.Workshop, j *jobs.Job, pieces int) []BagStone {
 			b.Care = append(b.Care, n.Text)
 		}
 		if style, ok := setting.StyleOf(s.Style); ok {
-			in := setting.Input{Style: style, Metal: setting.MetalOf(part.Alloy), Stone: lines[i], Girdle: s.Girdle, Ring: j.Kind == jobs.Ring, InWax: s.InWax, House: house}
+			in := setting.Input{Style: style, Metal: setting.MetalOf(part.Alloy), Stone: lines[i], Girdle: s.Girdle, Ring: j.Kind == jobs.Ring, Pieces: pieces, InWax: s.InWax, House: house}
 			if c := s.Claws; c != nil {
 				in.Claws = setting.Wires{Count: c.Count, Finished: c.Finished, Modelled: c.Modelled, Overlap: c.Overlap, Height: c.Height}
 			}
@@ -67,10 +67,21 @@ func estimate(l setting.Line) Estimate {
 	return out
 }
 
-// stoneWeight of a bag's stones, by the higher estimate.
-func stoneWeight(list []BagStone) (mg measure.Milligram) {
+// sum adds up what is known whole: a sum of some would be taken for that of
+// all. whole says that every casting's finished weight is known.
+func (w *Weights) sum(list []BagStone, whole bool) {
 	for _, s := range list {
-		mg += measure.Carat(float64(s.Estimate.High) * float64(s.Count)).Weight().Round(1)
+		if s.Estimate.High <= 0 {
+			w.Stones, whole = 0, false
+			break
+		}
+		// By the higher estimate, each line rounded as it is told.
+		w.Stones += measure.Carat(float64(s.Estimate.High) * float64(s.Count)).Weight().Round(1)
 	}
-	return mg
+	if w.Finished > 0 {
+		w.Metal = w.Finished + w.Findings
+	}
+	if whole {
+		w.Whole = w.Metal + w.Stones
+	}
 }

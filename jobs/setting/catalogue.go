@@ -5,7 +5,7 @@ type entry struct{ text, tool string }
 
 var catalogue = map[string]entry{
 	// Before every style.
-	"front.count":         {"Count {count} for this piece. Write the number and initial it.", "tweezers"},
+	"front.count":         {"Count in {count}. Write the number and initial it.", "tweezers"},
 	"front.loupe":         {"Look at each stone through the loupe. Note every chip.", "loupe"},
 	"front.measure.round": {"Measure each stone in two directions: {size}. Depth {depth}.", "stone gauge"},
 	"front.measure.long":  {"Measure each stone: {length} by {width}. Depth {depth}.", "stone gauge"},

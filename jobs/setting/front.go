@@ -10,7 +10,7 @@ import (
 // front writes what comes before every style: the stones are counted, looked
 // at and measured before a tool touches anything.
 func (w *writer) front() {
-	w.step("front.count", "practice", count("count", w.s.Count))
+	w.step("front.count", "practice", w.all())
 	w.step("front.loupe", "front")
 	if w.s.DepthAssumed {
 		w.warn(cautionWords["assumed"])
@@ -33,6 +33,9 @@ func (w *writer) front() {
 	w.order()
 	w.step("front.hold", "practice")
 }
+
+// all counts the stones of the line in the bag.
+func (w *writer) all() Number { return count("count", w.s.Count*max(1, w.in.Pieces)) }
 
 // metal writes the step that the metal asks for.
 func (w *writer) metal() {
@@ -146,5 +149,5 @@ func (w *writer) finish() {
 	default:
 		w.step("end.clean.short", "care")
 	}
-	w.step("end.count", "practice", count("count", w.s.Count))
+	w.step("end.count", "practice", w.all())
 }

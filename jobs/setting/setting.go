@@ -104,6 +104,7 @@ type Input struct {
 	Wall   measure.MM // of a bezel, as modelled
 	Girdle measure.MM // girdle plane above the inside of the shank
 	Ring   bool
+	Pieces int    // that share the bag, and so the count; 0: one
 	InWax  bool   // set in the wax and cast in place
 	Others []Line // the other lines of stones on the same piece
 	House  House

@@ -35,7 +35,7 @@ func (w *writer) measured() {
 	w.stop("size-cut"+suffix, "house", false, band(h.Return)...)
 	w.stop("size-return"+suffix, "house", false, band(h.Return)...)
 	w.stop("chip", "practice", false)
-	w.stop("count", "practice", false, count("count", w.s.Count))
+	w.stop("count", "practice", false, w.all())
 }
 
 // suit writes what already speaks against the job as it is written.

@@ -7,8 +7,8 @@ func (w *writer) wax() {
 	w.warn(cautionWords["wax-hands"])
 	w.step("wax.press", "practice")
 	w.step("wax.windows", "wax", count("windows", 2))
-	w.step("wax.tell", "practice", count("count", w.s.Count))
+	w.step("wax.tell", "practice", w.all())
 	w.warn(cautionWords["no-quench"])
 	w.step("wax.after", "wax-cool")
-	w.step("wax.look", "front", count("count", w.s.Count))
+	w.step("wax.look", "front", w.all())
 }

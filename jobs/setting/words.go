@@ -55,7 +55,7 @@ var stopWords = map[string]string{
 	"size-return.round": "Stop outside {size}. The stone goes back to the scheduler.",
 	"size-return.long":  "Stop outside {length} by {width}. The stone goes back to the scheduler.",
 	"chip":              "Stop at a chip or crack. Tell of it before you touch the stone.",
-	"count":             "Stop when there are not {count}. Do not start short.",
+	"count":             "Start only with {count} here.",
 	"unknown-kind":      "This kind of stone is not known here. Treat it as the most delicate, and ask.",
 	"style-cut":         "V-claws guard pointed corners, and this cut has none. Ask the scheduler.",
 	"style-dome":        "A domed stone is rarely set this way. Ask the scheduler.",

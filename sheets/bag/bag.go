@@ -4,8 +4,8 @@
 // readers.
 //
 // The order is that of the setter's hands: which piece is this, is all of it
-// in the bag, which stone goes where, what must not be done; then the steps,
-// the weights and the hand-over. Nothing is computed here and nothing decided:
+// in the bag, what did the customer say, which stone goes where, what must not
+// be done; then the steps, the weights and the hand-over. Nothing is computed here and nothing decided:
 // every figure comes from [tree.Bag].
 package bag
 
@@ -119,6 +119,7 @@ func (p *printer) bag(b *tree.Bag) []*page.Leaf {
 	s.facts()
 	s.cautions(b.Cautions)
 	s.contents()
+	s.notes()
 	s.pictures()
 	s.stones()
 	s.setting()
@@ -126,7 +127,6 @@ func (p *printer) bag(b *tree.Bag) []*page.Leaf {
 	s.assembly()
 	s.finish()
 	s.weights()
-	s.notes()
 	s.handOver()
 	return s.f.End()
 }
@@ -159,11 +159,19 @@ func (s *sheet) say(key string) string { return s.words.Say(key) }
 func (s *sheet) with(key string, pairs ...string) string { return s.words.With(key, pairs...) }
 
 // title lays the heading of a section, and keeps it with what follows it.
-func (s *sheet) title(key string, follows float64) {
-	s.f.Gap(2.5)
-	s.f.Need(strong.Leading() + 2 + follows)
+func (s *sheet) title(key string, follows float64) { s.heading(s.say(key), follows) }
+
+func (s *sheet) heading(text string, follows float64) {
+	s.begins(strong.Leading() + follows)
+	s.f.Para(strong, text)
+}
+
+// begins parts a section from the one before and keeps its beginning whole; a
+// table has its title in its own head.
+func (s *sheet) begins(height float64) {
+	s.f.Gap(1.5)
+	s.f.Need(height + 2)
 	s.f.Rule()
-	s.f.Para(strong, s.say(key))
 }
 
 // changed lays a block, with a bar and the earlier value when it differs from

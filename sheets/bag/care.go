@@ -22,10 +22,10 @@ func (s *sheet) care() {
 		if slices.Contains(done, i) || len(st.Stands) == 0 && len(st.Care) == 0 {
 			continue
 		}
-		marks := []string{st.Mark}
+		alike := []*tree.BagStone{st}
 		for k := i + 1; k < len(s.b.Stones); k++ {
 			if sameCare(st, &s.b.Stones[k]) {
-				marks, done = append(marks, s.b.Stones[k].Mark), append(done, k)
+				alike, done = append(alike, &s.b.Stones[k]), append(done, k)
 			}
 		}
 		s.doc.Field("care " + st.Mark)
@@ -33,44 +33,42 @@ func (s *sheet) care() {
 			s.title("stone.care", 2*shapeSide)
 			first = false
 		}
-		s.careOf(st, marks)
+		s.careOf(alike)
 	}
 }
 
 func sameCare(a, b *tree.BagStone) bool {
-	return a.Kind == b.Kind && slices.Equal(a.Stands, b.Stands) && slices.Equal(a.Care, b.Care)
+	return slices.Equal(a.Stands, b.Stands) && slices.Equal(a.Care, b.Care)
 }
 
-// careOf lays marks, then each cell of care with its shape, as many as fit a
-// row, then the notes.
-func (s *sheet) careOf(st *tree.BagStone, marks []string) {
+// careOf lays marks and kinds, then a shape for each level of care with what it is for,
+// beside each other where they fit, then the notes.
+func (s *sheet) careOf(lines []*tree.BagStone) {
+	st := lines[0]
 	s.f.Gap(1)
 	s.f.Need(strong.Leading() + shapeSide + 2)
-	s.f.Para(strong, strings.Join(marks, ", ")+": "+st.Kind)
-	const between = 6.0
-	var row []stone.Cell
+	s.f.Para(strong, kindsOf(lines))
+	const between = 5.0
+	var row []level
 	used := 0.0
 	flush := func() {
 		if len(row) == 0 {
 			return
 		}
-		cells := row
-		s.f.Block(shapeSide+2, func(l *page.Leaf, x, y, w float64) {
-			for _, c := range cells {
-				shape, key := shown(c.Level)
-				if shape != page.NoShape {
-					l.Shape(shape, x, y+0.5, shapeSide)
-				}
-				at := x + textAt(shape)
-				l.Text(at, y+plain.Base(), strong, careWord(s.words, c))
-				l.Text(at, y+plain.Base()+plain.Leading()-0.3, plain, s.say(key))
-				x += s.careWidth(c) + between
+		levels := row
+		s.f.Block(shapeSide+1.5, func(l *page.Leaf, x, y, w float64) {
+			for _, c := range levels {
+				l.Shape(c.shape, x, y+0.5, shapeSide)
+				at := x + textAt(c.shape)
+				l.Text(at, y+plain.Base(), strong, s.say(c.key))
+				l.Text(at, y+plain.Base()+plain.Leading()-0.3, plain, c.words)
+				x += s.levelWidth(c) + between
 			}
 		})
 		row, used = nil, 0
 	}
-	for _, c := range st.Stands {
-		w := s.careWidth(c)
+	for _, c := range levelsOf(s.words, st.Stands) {
+		w := s.levelWidth(c)
 		if used > 0 && used+w > s.f.Frame.Width() {
 			flush()
 		}
@@ -83,6 +81,47 @@ func (s *sheet) careOf(st *tree.BagStone, marks []string) {
 	}
 }
 
+// kindsOf names lines by marks and kinds: "A, B: ruby; C: sapphire".
+func kindsOf(lines []*tree.BagStone) string {
+	var order []string
+	marks := map[string][]string{}
+	for _, st := range lines {
+		if marks[st.Kind] == nil {
+			order = append(order, st.Kind)
+		}
+		marks[st.Kind] = append(marks[st.Kind], st.Mark)
+	}
+	for i, kind := range order {
+		order[i] = strings.Join(marks[kind], ", ") + ": " + kind
+	}
+	return strings.Join(order, "; ")
+}
+
+// A level is one level of care and all that it is for.
+type level struct {
+	shape page.Shape
+	key   string
+	words string
+}
+
+// levelsOf gathers cells by their level, the strictest first.
+func levelsOf(w *words.Words, cells []stone.Cell) []level {
+	var out []level
+	for _, l := range []stone.Level{stone.KeepAway, stone.NotSaid, stone.WithCare, stone.Tolerated} {
+		var list []string
+		for _, c := range cells {
+			if c.Level == l {
+				list = append(list, careWord(w, c))
+			}
+		}
+		if len(list) > 0 {
+			shape, key := shown(l)
+			out = append(out, level{shape, key, strings.Join(list, ", ")})
+		}
+	}
+	return out
+}
+
 func textAt(shape page.Shape) float64 {
 	if shape == page.NoShape {
 		return 0
@@ -90,9 +129,8 @@ func textAt(shape page.Shape) float64 {
 	return shapeSide + 2
 }
 
-func (s *sheet) careWidth(c stone.Cell) float64 {
-	shape, key := shown(c.Level)
-	return textAt(shape) + max(strong.Width(careWord(s.words, c)), plain.Width(s.say(key)))
+func (s *sheet) levelWidth(c level) float64 {
+	return textAt(c.shape) + max(strong.Width(s.say(c.key)), plain.Width(c.words))
 }
 
 // careWord is the catalogue's word for what a cell of care is about.

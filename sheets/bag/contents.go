@@ -51,27 +51,28 @@ func (s *sheet) missing() {
 	}
 }
 
-// casting lays one casting: its id, and what and from where it is.
+// casting lays one casting: its id, and what and from where it is. A long id
+// stands above its words.
 func (s *sheet) casting(c tree.BagCasting) {
-	words := s.origin(c)
-	room := s.f.Frame.Width() - hand.Tick*5/3 - bigCode.Width(c.ID) - 3
-	if room < 40 { // a long id stands above its words
-		at := s.f.Frame.Left + hand.Tick*5/3
-		id := code.Wrap(c.ID, s.f.Frame.Right-at)
-		lines := plain.Wrap(strings.Join(words, ", "), s.f.Frame.Right-at)
-		s.f.Block(max(hand.Pitch, float64(len(id)+len(lines))*plain.Leading()+2), func(l *page.Leaf, x, y, w float64) {
-			l.TickBox(x, y+1, hand.Tick)
-			y = l.Lines(at, y+1+code.Base(), code, id)
-			l.Lines(at, y, plain, lines)
-		})
-		return
+	words := strings.Join(s.origin(c), ", ")
+	at := s.f.Frame.Left + hand.Tick*5/3
+	beside := code.Width(c.ID) + 3
+	width := s.f.Frame.Right - at - beside
+	var id []string
+	if width < 40 {
+		id, beside, width = code.Wrap(c.ID, s.f.Frame.Right-at), 0, s.f.Frame.Right-at
 	}
-	lines := plain.Wrap(strings.Join(words[:1], "")+"\n"+strings.Join(words[1:], ", "), room)
-	h := max(hand.Pitch, float64(len(lines))*plain.Leading()+1.5)
+	lines := plain.Wrap(words, width)
+	h := max(hand.Pitch, float64(len(id)+len(lines))*plain.Leading()+1)
 	s.f.Block(h, func(l *page.Leaf, x, y, w float64) {
-		at := l.TickBox(x, y+(h-hand.Tick)/2, hand.Tick)
-		at = l.Text(at, y+h/2+page.CapMM(bigCode.Size)/2, bigCode, c.ID) + 3
-		l.Lines(at, y+(h-float64(len(lines))*plain.Leading())/2+plain.Base(), plain, lines)
+		l.TickBox(x, y+(h-hand.Tick)/2, hand.Tick)
+		y += (h - float64(len(id)+len(lines))*plain.Leading()) / 2
+		if len(id) > 0 {
+			y = l.Lines(at, y+code.Base(), code, id) - code.Base()
+		} else {
+			l.Text(at, y+code.Base(), code, c.ID)
+		}
+		l.Lines(at+beside, y+plain.Base(), plain, lines)
 	})
 }
 
@@ -89,7 +90,7 @@ func (s *sheet) origin(c tree.BagCasting) []string {
 		out = append(out, s.with("bag.tree", "tree", c.Tree))
 	}
 	if c.Flask != "" {
-		out = append(out, s.with("bag.flask", "flask", c.Flask))
+		out = append(out, s.with("bag.flask", "flask", strings.ReplaceAll(c.Flask, " ", "\u00a0")))
 	}
 	if c.Material != "" {
 		out = append(out, c.Material)
@@ -144,12 +145,12 @@ func (s *sheet) grid() {
 			run++
 		}
 		for row := 0; row < run; row += columns {
-			s.f.Block(hand.Pitch+1.5, func(l *page.Leaf, x, y, w float64) {
+			s.f.Block(hand.Pitch, func(l *page.Leaf, x, y, w float64) {
 				for k := row; k < min(row+columns, run); k++ {
 					at := x + float64(k-row)*cell
 					l.Rect(at, y+1, hand.Tick, hand.Tick, page.Edge)
-					l.Text(at+hand.Tick+gap, y+4.2, plain, s.with("bag.nth", "n", strconv.Itoa(i+k+1), "of", strconv.Itoa(of)))
-					l.Text(at+hand.Tick+gap, y+4.2+plain.Leading()-0.4, code, s.b.Castings[i+k].ID)
+					l.Text(at+hand.Tick+gap, y+plain.Base()-0.3, plain, s.with("bag.nth", "n", strconv.Itoa(i+k+1), "of", strconv.Itoa(of)))
+					l.Text(at+hand.Tick+gap, y+plain.Base()+hand.Pitch/2-0.5, code, s.b.Castings[i+k].ID)
 				}
 			})
 		}
@@ -165,7 +166,7 @@ func (s *sheet) tickLine(text, number string) {
 		indent += max(strong.Width("00"), strong.Width(number)) + 2.5
 	}
 	lines := plain.Wrap(text, s.f.Frame.Width()-indent)
-	h := max(hand.Pitch, float64(len(lines))*plain.Leading()+2)
+	h := max(hand.Pitch, float64(len(lines))*plain.Leading()+1)
 	if h > s.f.Frame.Height()/2 {
 		s.f.Need(hand.Pitch)
 		s.box(number)
@@ -175,7 +176,7 @@ func (s *sheet) tickLine(text, number string) {
 	}
 	s.f.Need(h)
 	s.box(number)
-	y := s.f.Y + 1
+	y := s.f.Y + 0.5
 	if len(lines) == 1 {
 		y = s.f.Y + 1 + (hand.Tick-plain.Leading())/2
 	}

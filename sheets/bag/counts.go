@@ -31,6 +31,9 @@ func (s *sheet) countIn() {
 		{Head: s.say("stone.weighed"), Width: weighed}, {Head: s.say("stone.initials")}}}, rows)
 }
 
+// countedOut are the boxes that account for every stone.
+var countedOut = []string{"stone.set", "stone.spareused", "stone.broken", "stone.returned", "stone.lost", "stone.initials"}
+
 // countOut lays the boxes that account for every stone after setting.
 func (s *sheet) countOut() {
 	if len(s.b.Stones) == 0 {
@@ -39,7 +42,7 @@ func (s *sheet) countOut() {
 	s.doc.Field("stones")
 	s.title("stones.out", 2*hand.Pitch)
 	columns := []page.Column{{Width: indent}}
-	for _, key := range []string{"stone.set", "stone.spareused", "stone.broken", "stone.returned", "stone.lost", "stone.initials"} {
+	for _, key := range countedOut {
 		c := page.Column{Head: s.say(key)}
 		for _, word := range strings.Fields(c.Head) { // a head is not broken inside a word
 			c.Width = max(c.Width, plain.Width(word)+2.2)

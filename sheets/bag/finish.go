@@ -20,7 +20,7 @@ func (s *sheet) finish() {
 		s.changed("hallmark", func() {
 			s.fact(s.say("finish.hallmark"), strong, b.Hallmark)
 			if b.Law != nil {
-				s.fact(s.say("finish.law"), plain, b.Law.Verdict+": "+b.Law.Reason+". "+b.Law.Decides)
+				s.f.Para(plain, s.say("finish.law")+": "+b.Law.Verdict+": "+b.Law.Reason+". "+b.Law.Decides)
 			}
 		})
 	}

@@ -182,6 +182,13 @@ func (s *sheet) again(l *page.Leaf) float64 {
 	}
 	room := fr.Right - st.Width(s.b.Job) - 4 - x
 	second, ids := fr.Left, s.which(room)
+	if code.Width(ids)+4+plain.Width(s.b.Design) <= room { // all on one line
+		x = l.Text(x, fr.Top+st.Base()-1, code, ids) + 4
+		l.Text(x, fr.Top+st.Base()-1, plain, s.b.Design)
+		y := fr.Top + st.Leading()
+		l.Line(fr.Left, y, fr.Right, y, page.Edge)
+		return y + 1.5
+	}
 	if code.Width(ids) <= room {
 		l.Text(x, fr.Top+st.Base()-1, code, ids)
 	} else { // no room beside the number: below it, before the name

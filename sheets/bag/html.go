@@ -62,16 +62,22 @@ func PageName(b *tree.Bag) string {
 // A webPage is what the template of the page prints.
 type webPage struct {
 	*tree.Bag
-	Lang     string
-	Cast     string
-	Proposal bool
-	IDs      string
-	Alloys   []string
-	Warnings []webCaution
-	Lines    []webStone
-	Weighed  []webWeight
-	Views    []webView
-	Changes  []webChange
+	Lang         string
+	Cast         string
+	Proposal     bool
+	IDs          string
+	Alloys       []string
+	Warnings     []webCaution
+	FindingLines []string
+	Lines        []webStone
+	Stops        webStops
+	Work         []webPart
+	Sources      string
+	Views        []webView
+	Changes      []webChange
+
+	CountIn, CountOut, ShankBoxes, Weighed, Hands webFill
+	Each                                          []webFill
 }
 
 type webCaution struct{ Word, Text string }
@@ -82,19 +88,29 @@ type webStone struct {
 	*tree.BagStone
 	Name, Size, Estimate string
 	Cares                []webCare
-	Steps                []webStep
-	Sources              string
 }
 
 type webCare struct{ Word, Level string }
 
-type webStep struct {
-	ID         string
-	Caution    *webCaution
-	Text, Tool string
+type webStops struct {
+	Now, Rest []string
+	Limits    []webLimit
 }
 
-type webWeight struct{ Stage, Expected string }
+type webLimit struct{ Marks, Fits, Cut string }
+
+// A webPart is a part of the setting under its heading.
+type webPart struct {
+	Head  string
+	Tasks []webTask
+}
+
+type webTask struct {
+	ID       string
+	N        int
+	Cautions []webCaution
+	Text     string
+}
 
 type webView struct {
 	Title         string
@@ -124,16 +140,15 @@ func pageOf(c *tree.Cast, b *tree.Bag, w *words.Words, fig words.Figures) webPag
 	for _, t := range b.Cautions {
 		p.Warnings = append(p.Warnings, cautionOf(w, fig, t))
 	}
+	for _, f := range b.Findings {
+		p.FindingLines = append(p.FindingLines, s.finding(f))
+	}
 	for i := range b.Stones {
-		p.Lines = append(p.Lines, s.webStone(&b.Stones[i], i))
+		p.Lines = append(p.Lines, s.webStone(&b.Stones[i]))
 	}
-	for _, r := range s.stages() {
-		expected := w.Say("none")
-		if r.expected > 0 {
-			expected = s.grams(r.expected)
-		}
-		p.Weighed = append(p.Weighed, webWeight{r.stage, expected})
-	}
+	p.Stops, p.Work, p.Sources = s.webStops(), s.webWork(), fig.Text(sourceText(b))
+	p.CountIn, p.CountOut = s.webCountIn(), s.webCountOut()
+	p.ShankBoxes, p.Weighed, p.Each, p.Hands = s.webShank(), s.webWeights(), s.webEach(), s.webHands()
 	for i := range b.Pictures {
 		p.Views = append(p.Views, viewOf(&b.Pictures[i]))
 	}
@@ -146,21 +161,59 @@ func pageOf(c *tree.Cast, b *tree.Bag, w *words.Words, fig words.Figures) webPag
 	return p
 }
 
-func (s *sheet) webStone(st *tree.BagStone, n int) webStone {
-	out := webStone{BagStone: st, Name: stoneWords(st), Size: s.size(st), Estimate: s.say("none"), Sources: strings.Join(sourcesOf(st), "; ")}
+func (s *sheet) webStone(st *tree.BagStone) webStone {
+	out := webStone{BagStone: st, Name: stoneWords(st), Size: s.size(st), Estimate: s.say("none")}
 	if st.Estimate.High > 0 {
 		out.Estimate = s.fig.Carat(st.Estimate.Low, st.Estimate.High)
 	}
 	for _, c := range st.Stands {
 		out.Cares = append(out.Cares, webCare{careWord(s.words, c), levelWord(s.words, c.Level)})
 	}
-	for i, k := range st.Steps {
-		step := webStep{ID: fmt.Sprintf("step-%d-%d", n+1, i+1), Text: s.fig.Text(k.Text), Tool: s.fig.Text(k.Tool)}
-		if k.Caution != "" {
-			c := cautionOf(s.words, s.fig, k.Caution)
-			step.Caution = &c
+	return out
+}
+
+func (s *sheet) webStops() webStops {
+	var out webStops
+	list := stopsOf(s.b)
+	for _, t := range list.now {
+		out.Now = append(out.Now, s.fig.Text(t))
+	}
+	for _, t := range list.rest {
+		out.Rest = append(out.Rest, s.fig.Text(t))
+	}
+	for _, k := range sameLimits(list.limits) {
+		out.Limits = append(out.Limits, webLimit{k.mark, s.fig.Text(k.fits), s.fig.Text(k.cut)})
+	}
+	return out
+}
+
+func (s *sheet) webWork() []webPart {
+	w := workOf(s.b)
+	n := 0
+	part := func(head string, list []task) webPart {
+		out := webPart{Head: head}
+		for _, t := range list {
+			n++
+			k := webTask{ID: "step-" + strconv.Itoa(n), N: n, Text: s.taskText(t)}
+			for _, c := range t.cautions {
+				k.Cautions = append(k.Cautions, cautionOf(s.words, s.fig, c))
+			}
+			out.Tasks = append(out.Tasks, k)
 		}
-		out.Steps = append(out.Steps, step)
+		return out
+	}
+	out := []webPart{}
+	if len(w.before) > 0 {
+		out = append(out, part(s.say("steps.before"), w.before))
+	}
+	for _, r := range w.runs {
+		out = append(out, part(strings.Join(marksOf(r.lines), ", ")+": "+s.runWords(r.lines), r.tasks))
+	}
+	if len(w.after) > 0 {
+		out = append(out, part(s.say("steps.after"), w.after))
+	}
+	if len(out) == 0 && !stopsOf(s.b).empty() {
+		out = append(out, webPart{})
 	}
 	return out
 }

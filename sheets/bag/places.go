@@ -67,7 +67,6 @@ func (s *sheet) places() {
 	if len(seats) == 0 {
 		return
 	}
-	s.title("bag.places", 30)
 	column := s.f.Frame.Width() / 3
 	alone := len(seats) <= mostPlaced
 	for _, k := range seats {
@@ -78,10 +77,11 @@ func (s *sheet) places() {
 	}
 	scale := drawingScale(seats, column)
 	if len(seats) > mostPlaced {
+		s.heading(s.with("bag.placeslist", "scale", s.fig.Set(scale, 2)), 20)
 		s.listed(seats, column, scale)
-		s.f.Para(plain, s.with("bag.placeslist", "scale", s.fig.Set(scale, 2)))
 		return
 	}
+	s.heading(s.with("bag.places", "scale", s.fig.Set(scale, 2)), 20)
 	for row := range 3 {
 		// Those of one row and column stand below each other.
 		var stacks [3][]seat
@@ -102,7 +102,6 @@ func (s *sheet) places() {
 			s.seatRow(line, column, scale, true)
 		}
 	}
-	s.f.Para(plain, s.with("bag.placesnote", "scale", s.fig.Set(scale, 2)))
 }
 
 // gapBetween parts the outlines of a row.
@@ -120,7 +119,7 @@ func drawingScale(seats []seat, column float64) float64 {
 			w, h := extent(k.shape)
 			n := 1
 			if whole {
-				n = k.stone.Count
+				n = each(k.stone)
 			}
 			if float64(n)*(w*scale+gapBetween) > column-6 || h*scale > 18 {
 				return false
@@ -153,6 +152,17 @@ func (s *sheet) listed(seats []seat, column, scale float64) {
 	}
 }
 
+// each is how many stones of a line sit on one piece.
+func each(st *tree.BagStone) int {
+	if st.Each > 0 {
+		return st.Each
+	}
+	return st.Count
+}
+
+// shownAtMost is how many outlines of a width a row of a width holds.
+func shownAtMost(row, w float64) int { return max(1, int((row-6)/(w+gapBetween))) }
+
 // seatRow lays up to three seats beside each other.
 func (s *sheet) seatRow(line [3]*seat, column, scale float64, placed bool) {
 	const space = 3.0
@@ -161,13 +171,16 @@ func (s *sheet) seatRow(line [3]*seat, column, scale float64, placed bool) {
 		if k == nil {
 			continue
 		}
-		text := s.fig.Count(k.stone.Count) + " x"
+		text := s.fig.Count(each(k.stone)) + " x"
 		if placed && k.stone.Place != "" {
 			text += ", " + k.stone.Place
 		}
 		_, h := extent(k.shape)
 		labels[c] = plain.Wrap(text, column-14)
 		height = max(height, h*scale+max(10.5, float64(len(labels[c]))*plain.Leading())+space)
+	}
+	if s.beside(line, column, scale, labels[1]) {
+		return
 	}
 	s.f.Block(height, func(l *page.Leaf, x, y, w float64) {
 		for c, k := range line {
@@ -182,24 +195,59 @@ func (s *sheet) seatRow(line [3]*seat, column, scale float64, placed bool) {
 	})
 }
 
+// beside lays the only seat of a row with its words beside its outlines, where
+// there is room for both.
+func (s *sheet) beside(line [3]*seat, column, scale float64, label []string) bool {
+	k := line[1]
+	if k == nil || column < s.f.Frame.Width() || len(label) != 1 {
+		return false
+	}
+	w, h := extent(k.shape)
+	w, h = w*scale, h*scale
+	row := float64(each(k.stone))*(w+gapBetween) - gapBetween
+	if row+6+indent+plain.Width(label[0]) > column || each(k.stone) > shownAtMost(column, w) {
+		return false
+	}
+	s.f.Block(max(h, 9.5)+1.5, func(l *page.Leaf, x, y, _ float64) {
+		y += (max(h, 9.5) + 1) / 2
+		s.outlines(l, *k, each(k.stone), x+w/2, y, scale)
+		x += row + 6
+		s.mark(l, x+4.6, y, k.stone.Mark)
+		l.Text(x+11, y+page.CapMM(plain.Size)/2, plain, label[0])
+	})
+	return true
+}
+
+// outlines draws the first n stones of a line beside each other, the middle of
+// the first at x, y. Stones large enough to hold one have their number in the
+// row, from the left.
+func (s *sheet) outlines(l *page.Leaf, k seat, n int, x, y, scale float64) {
+	w, _ := extent(k.shape)
+	w *= scale
+	number := page.Style{Face: page.Bold, Size: page.Bench.Stamp}
+	for i := range n {
+		l.Path(moved(k.shape, x, y, scale), true, page.Edge)
+		cut, known := stone.CutOf(k.stone.Cut)
+		switch {
+		case each(k.stone) > 1 && w > number.Width(strconv.Itoa(n))+1.5:
+			l.TextCentre(x, y+page.CapMM(number.Size)/2, number, strconv.Itoa(i+1))
+		case w > 3 && (cut.Faceted() || !known): // the table of the stone; a dome has none
+			l.Path(moved(k.shape, x, y, scale*0.55), true, page.Hair)
+		}
+		x += w + gapBetween
+	}
+	if n < each(k.stone) {
+		l.Text(x-w/2, y+1, strong, "…")
+	}
+}
+
 // seat draws the outlines of one line of stones, as many as fit beside each
 // other, with the mark and the place below.
 func (s *sheet) seat(l *page.Leaf, k seat, x, y, width, scale float64, label []string) {
 	w, h := extent(k.shape)
 	w, h = w*scale, h*scale
-	const gap = gapBetween
-	n := min(k.stone.Count, max(1, int((width-6)/(w+gap))))
-	at := x + width/2 - (float64(n)*(w+gap)-gap)/2 + w/2
-	for range n {
-		l.Path(moved(k.shape, at, y+h/2, scale), true, page.Edge)
-		if cut, known := stone.CutOf(k.stone.Cut); w > 3 && (cut.Faceted() || !known) { // the table of the stone; a dome has none
-			l.Path(moved(k.shape, at, y+h/2, scale*0.55), true, page.Hair)
-		}
-		at += w + gap
-	}
-	if n < k.stone.Count {
-		l.Text(at-w/2, y+h/2+1, strong, "…")
-	}
+	n := min(each(k.stone), shownAtMost(width, w))
+	s.outlines(l, k, n, x+width/2-(float64(n)*(w+gapBetween)-gapBetween)/2+w/2, y+h/2, scale)
 	text := 0.0
 	for _, line := range label {
 		text = max(text, plain.Width(line))

@@ -15,6 +15,7 @@ import (
 
 	"golang.org/x/text/unicode/norm"
 
+	"castweek/jobs/setting"
 	"castweek/sheets/page"
 	"castweek/tree"
 )
@@ -77,10 +78,17 @@ func said(b *tree.Bag) []string {
 			out = append(out, c.Word)
 		}
 		for _, k := range s.Steps {
-			out = append(out, k.Text, k.Tool, k.Source, k.Caution)
+			out = append(append(out, told(k.Text, k.Numbers)...), k.Tool, k.Source, k.Caution)
 		}
 		for _, k := range s.Stops {
-			out = append(out, k.Text, k.Source)
+			out = append(out, k.Source)
+			if !strings.HasPrefix(k.Code, "size-") {
+				out = append(out, told(k.Text, k.Numbers)...)
+				continue
+			}
+			for _, n := range k.Numbers { // in the table of limits, its unit in the head
+				out = append(out, strings.TrimSuffix(n.String(), " mm"))
+			}
 		}
 	}
 	for _, k := range b.Shank {
@@ -96,6 +104,21 @@ func said(b *tree.Bag) []string {
 		}
 	}
 	return out
+}
+
+// told is what a sentence says: its words and its numbers. Lines of stones that
+// share a sentence have their numbers side by side in it.
+func told(text string, numbers []setting.Number) []string {
+	var out []string
+	for _, n := range numbers {
+		before, after, found := strings.Cut(text, n.String())
+		if !found {
+			before, after = "", text
+		}
+		out = append(out, before, n.String())
+		text = after
+	}
+	return append(out, text)
 }
 
 // TestEveryStringIsThere: what the job says stands on its bag, whole. Strings

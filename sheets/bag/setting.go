@@ -1,7 +1,6 @@
 package bag
 
 import (
-	"reflect"
 	"slices"
 	"strconv"
 	"strings"
@@ -10,189 +9,162 @@ import (
 	"castweek/tree"
 )
 
-// setting lays the steps of each line of stones, with its stop lines before;
-// lines whose steps are the same share them.
+// setting lays the work on the stones: where to stop, what comes before any
+// stone is set, the steps of each style, and what comes after the last.
 func (s *sheet) setting() {
-	var done []int
-	for i := range s.b.Stones {
-		st := &s.b.Stones[i]
-		if slices.Contains(done, i) || len(st.Steps) == 0 && len(st.Stops) == 0 {
-			continue
-		}
-		marks := []string{st.Mark}
-		for k := i + 1; k < len(s.b.Stones); k++ {
-			if o := &s.b.Stones[k]; o.Style == st.Style && o.Kind == st.Kind && reflect.DeepEqual(o.Steps, st.Steps) && reflect.DeepEqual(o.Stops, st.Stops) {
-				marks, done = append(marks, o.Mark), append(done, k)
-			}
-		}
-		s.doc.Field("setting steps " + st.Mark)
-		s.title("steps.title", min(15+s.stopsHeight(st), s.f.Frame.Height()*0.7))
-		s.stepsHead(st, marks)
-		s.stops(st)
-		for n, step := range st.Steps {
-			if step.Caution != "" {
-				s.caution(step.Caution)
-			}
-			text := s.fig.Text(step.Text)
-			if step.Tool != "" {
-				text += " " + s.with("steps.tool", "tool", s.fig.Text(step.Tool))
-			}
-			s.tickLine(text, strconv.Itoa(n+1))
-		}
-		s.sources(st)
-	}
-}
-
-// stepsHead says which stones the steps are for. Many marks are written, few
-// are drawn.
-func (s *sheet) stepsHead(st *tree.BagStone, marks []string) {
-	const drawn = 4
-	words := st.Style + ": " + st.Kind
-	if len(marks) > drawn {
-		s.f.Para(value, words)
-		s.f.Para(strong, strings.Join(marks, ", "))
+	stops, w := stopsOf(s.b), workOf(s.b)
+	if len(w.lines) == 0 && stops.empty() {
 		return
 	}
-	if len(marks) == 1 {
-		words = st.Style + ": " + s.fig.Count(st.Count) + " x " + st.Kind + " " + s.size(st) + "\u00a0" + s.say("unit.mm")
-	}
-	from := indent + 11*float64(len(marks)-1)
-	lines := value.Wrap(words, s.f.Frame.Width()-from)
-	s.f.Gap(0.5)
-	s.f.Block(max(11, float64(len(lines))*value.Leading()+2), func(l *page.Leaf, x, y, w float64) {
-		for i, m := range marks {
-			s.mark(l, x+5+11*float64(i), y+5.5, m)
+	s.doc.Field("setting steps")
+	s.title("steps.title", 30)
+	s.stops(stops)
+	n := 0
+	tasks := func(list []task) {
+		for _, t := range list {
+			n++
+			s.task(t, n)
 		}
-		l.Lines(x+from, y+5.5+page.CapMM(value.Size)/2, value, lines)
+	}
+	if len(w.lines) > 1 && len(w.before) > 0 {
+		s.part("steps.before")
+	}
+	tasks(w.before)
+	for _, r := range w.runs {
+		s.doc.Field("setting steps " + r.lines[0].Mark)
+		s.runHead(r.lines)
+		tasks(r.tasks)
+	}
+	if len(w.lines) > 1 && len(w.after) > 0 {
+		s.part("steps.after")
+	}
+	tasks(w.after)
+	s.sources()
+}
+
+// part lays the small heading of a part of the work.
+func (s *sheet) part(key string) {
+	s.f.Gap(1.5)
+	s.f.Need(strong.Leading() + hand.Pitch)
+	s.f.Para(strong, s.say(key))
+}
+
+// task lays one line to tick, behind the cautions that it asks for.
+func (s *sheet) task(t task, n int) {
+	for _, c := range t.cautions {
+		s.caution(c)
+	}
+	s.tickLine(s.taskText(t), strconv.Itoa(n))
+}
+
+// taskText is a task with its tool.
+func (s *sheet) taskText(t task) string {
+	text := s.fig.Text(t.text)
+	if t.tool != "" {
+		text += " " + s.with("steps.tool", "tool", s.fig.Text(t.tool))
+	}
+	return text
+}
+
+// runWords says how and which stones of a run are set.
+func (s *sheet) runWords(lines []*tree.BagStone) string {
+	var words []string
+	for _, st := range lines {
+		if what := s.fig.Count(st.Count) + " x " + st.Kind + " " + s.size(st) + "\u00a0" + s.say("unit.mm"); !slices.Contains(words, what) {
+			words = append(words, what)
+		}
+	}
+	return lines[0].Style + ": " + strings.Join(words, ", ")
+}
+
+// runHead says which stones the steps are for. Many marks are written, few are
+// drawn.
+func (s *sheet) runHead(lines []*tree.BagStone) {
+	const drawn = 4
+	head := s.runWords(lines)
+	s.f.Gap(1)
+	if len(lines) > drawn {
+		s.f.Need(value.Leading() + strong.Leading() + hand.Pitch)
+		s.f.Para(value, lines[0].Style)
+		s.f.Para(strong, strings.Join(marksOf(lines), ", "))
+		return
+	}
+	st := value
+	from := markStep*float64(len(lines)-1) + indent
+	if st.Width(head) > s.f.Frame.Width()-from {
+		st = strong
+	}
+	text := st.Wrap(head, s.f.Frame.Width()-from)
+	h := max(10, float64(len(text))*st.Leading()+1)
+	s.f.Need(h + hand.Pitch)
+	s.f.Block(h, func(l *page.Leaf, x, y, w float64) {
+		for i, m := range marksOf(lines) {
+			s.mark(l, x+5+markStep*float64(i), y+5, m)
+		}
+		l.Lines(x+from, y+5-float64(len(text)-1)*st.Leading()/2+page.CapMM(st.Size)/2, st, text)
 	})
 }
 
-// stops lays the lines that say when to stop, each beside a heavy bar that
-// may go on over a leaf.
-func (s *sheet) stops(st *tree.BagStone) {
-	if len(st.Stops) == 0 {
-		return
+// markStep is from one mark in its circle to the next.
+const markStep = 10.5
+
+func marksOf(lines []*tree.BagStone) []string {
+	out := make([]string, len(lines))
+	for i, st := range lines {
+		out[i] = st.Mark
 	}
-	s.f.Gap(1)
-	s.f.Need(min(s.stopsHeight(st), s.f.Frame.Height()*0.6))
-	s.f.Para(strong, s.say("steps.stop"))
-	for _, stop := range st.Stops {
-		text := s.fig.Text(stop.Text)
-		if stop.Now {
-			text += " (" + s.say("steps.now") + ")"
-		}
-		style := plain
-		if stop.Now {
-			style = strong
-		}
-		lines := style.Wrap(text, s.f.Frame.Width()-stopIndent)
-		s.f.Need(min(float64(len(lines))*style.Leading()+1, s.f.Frame.Height()/2))
-		for _, line := range lines {
-			s.f.Need(style.Leading())
-			l := s.f.Leaf()
-			l.Bar(s.f.Frame.Left, s.f.Y, 1.2, style.Leading())
-			l.Text(s.f.Frame.Left+stopIndent, s.f.Y+style.Base(), style, line)
-			s.f.Y += style.Leading()
-		}
-		s.f.Gap(1.2)
-	}
+	return out
 }
 
-// stopIndent is the place of the words beside the heavy bar.
-const stopIndent = 4.0
-
-// stopsHeight is how high the stop lines are, so that they can stay together.
-func (s *sheet) stopsHeight(st *tree.BagStone) float64 {
-	high := strong.Leading()
-	for _, stop := range st.Stops {
-		high += float64(len(strong.Wrap(s.fig.Text(stop.Text), s.f.Frame.Width()-stopIndent)))*plain.Leading() + 1.2
-	}
-	return high
-}
-
-// sources says where the limits are from; it is for checking, not for the
-// work, and so in small type.
-func (s *sheet) sources(st *tree.BagStone) {
-	if all := sourcesOf(st); len(all) > 0 {
+// sources says where the limits are from, once for the bag; it is for checking,
+// not for the work, and so in small type. What holds for some lines only is
+// told with their marks.
+func (s *sheet) sources() {
+	if text := sourceText(s.b); text != "" {
 		s.f.Gap(1)
-		s.f.Para(stamp, s.fig.Text(s.with("steps.sources", "sources", strings.Join(all, "; ")+".")))
+		s.f.Para(stamp, s.fig.Text(s.with("steps.sources", "sources", text+".")))
 	}
+}
+
+func sourceText(b *tree.Bag) string {
+	var all []string
+	of := map[string][]string{}
+	with := 0
+	for i := range b.Stones {
+		list := sourcesOf(&b.Stones[i])
+		if len(list) > 0 {
+			with++
+		}
+		for _, text := range list {
+			if of[text] == nil {
+				all = append(all, text)
+			}
+			of[text] = append(of[text], b.Stones[i].Mark)
+		}
+	}
+	for i, text := range all {
+		if len(of[text]) < with {
+			all[i] = text + " (" + strings.Join(of[text], ", ") + ")"
+		}
+	}
+	return strings.Join(all, "; ")
 }
 
 // sourcesOf lists the sources of steps and stop lines, once each.
 func sourcesOf(st *tree.BagStone) []string {
 	var all []string
-	for _, step := range st.Steps {
-		if step.Source != "" && !slices.Contains(all, step.Source) {
-			all = append(all, step.Source)
+	add := func(text string) {
+		if text != "" && !slices.Contains(all, text) {
+			all = append(all, text)
 		}
+	}
+	for _, step := range st.Steps {
+		add(step.Source)
 	}
 	for _, stop := range st.Stops {
-		if stop.Source != "" && !slices.Contains(all, stop.Source) {
-			all = append(all, stop.Source)
-		}
+		add(stop.Source)
 	}
 	return all
-}
-
-// signals are the signal words of a caution with the shape that goes with
-// each: damage only, NOTICE, has none.
-var signals = []struct {
-	word, key string
-	shape     page.Shape
-}{
-	{"DANGER", "signal.danger", page.Hazard},
-	{"WARNING", "signal.warning", page.Hazard},
-	{"CAUTION", "signal.caution", page.Hazard},
-	{"NOTICE", "signal.notice", page.NoShape},
-}
-
-// signal parts the signal word from a caution. One that has none speaks of
-// damage to the piece.
-func signal(text string) (key string, shape page.Shape, rest string) {
-	for _, g := range signals {
-		if after, ok := strings.CutPrefix(text, g.word); ok {
-			return g.key, g.shape, strings.TrimLeft(after, " -:.–—")
-		}
-	}
-	return "signal.notice", page.NoShape, text
-}
-
-// cautions lays the cautions of the bag as a whole.
-func (s *sheet) cautions(list []string) {
-	s.doc.Field("cautions")
-	for _, c := range list {
-		s.caution(c)
-	}
-}
-
-// caution lays one caution in a heavy frame, right before what it speaks of.
-func (s *sheet) caution(text string) {
-	key, shape, rest := signal(text)
-	const pad = 2.0
-	indent := pad
-	if shape != page.NoShape {
-		indent += shapeSide + 2.5
-	}
-	lines := plain.Wrap(s.fig.Text(rest), s.f.Frame.Width()-indent-pad)
-	inner := strong.Leading() + float64(len(lines))*plain.Leading()
-	h := max(inner, shapeSide+1) + 2*pad - 1
-	s.f.Gap(1)
-	if h > s.f.Frame.Height()/2 { // a text that no frame can hold
-		s.f.Para(strong, s.say(key))
-		s.f.Para(plain, s.fig.Text(rest))
-		return
-	}
-	s.f.Need(h + 14) // it must not part from its step
-	s.f.Block(h, func(l *page.Leaf, x, y, w float64) {
-		l.Rect(x, y, w, h, page.Heavy)
-		if shape != page.NoShape {
-			l.Shape(shape, x+pad, y+(h-shapeSide)/2, shapeSide)
-		}
-		l.Text(x+indent, y+pad-0.5+strong.Base(), strong, s.say(key))
-		l.Lines(x+indent, y+pad-0.5+strong.Leading()+plain.Base(), plain, lines)
-	})
-	s.f.Gap(1)
 }
 
 // assembly lays the steps that join the parts.

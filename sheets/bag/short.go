@@ -79,19 +79,7 @@ func (s *sheet) shortStone(st *tree.BagStone) {
 	if strong.Width(stoneWords(st)) > s.f.Frame.Width()-indent || strong.Width(st.Place) > s.f.Frame.Width()-indent {
 		s.f.Para(plain, stoneWords(st)+", "+st.Place)
 	}
-	ordered := st.Ordered
-	if st.Here {
-		ordered = ""
-	} else if ordered == "" {
-		ordered = s.say("stone.nothere")
-	}
-	style := st.Style
-	if st.InWax {
-		style += ", " + s.say("stone.inwax")
-	}
-	s.pairs(left, []pair{{"stone.toset", s.fig.Count(st.Count)}, {"stone.spares", s.fig.Count(st.Spares)}, {"stone.size", s.size(st)},
-		{"stone.style", style}, {"stone.part", st.Part}, {"stone.owner", st.Owner}, {"stone.risk", st.Risk}, {"stone.parcel", st.Parcel},
-		{"stone.treatment", st.Treatment}, {"stone.ordered", ordered}})
+	s.pairs(left, append([]pair{{"stone.toset", s.fig.Count(st.Count)}, {"stone.spares", s.fig.Count(st.Spares)}, {"stone.size", s.size(st)}}, s.stonePairs(st)...))
 	var stands []string
 	for _, cell := range st.Stands {
 		_, key := shown(cell.Level)

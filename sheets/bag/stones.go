@@ -21,6 +21,10 @@ func (s *sheet) stones() {
 		s.doc.Field("stones " + st.Mark)
 		s.changed("stone "+st.Mark, func() { s.stone(st, i > 0) })
 	}
+	if text := s.estimates(); text != "" {
+		s.f.Gap(0.5)
+		s.f.Para(stamp, text)
+	}
 	s.countIn()
 	s.care()
 }
@@ -121,32 +125,74 @@ func (s *sheet) stoneFigures(st *tree.BagStone) {
 	}, [][]page.Cell{{page.Text(s.fig.Count(st.Count)), page.Text(s.fig.Count(st.Spares)), page.Text(size), page.Text(depth), page.Text(estimate)}})
 }
 
-// stoneWords lays how it is set, whose it is and what hangs on that, and in
-// small type where the estimate is from.
+// stoneWords lays how it is set, whose it is and what hangs on that.
 func (s *sheet) stoneWords(st *tree.BagStone) {
+	s.pairs(s.f.Frame.Left+indent, s.stonePairs(st))
+}
+
+// stonePairs are the words of a line of stones. A part is told where there is a
+// choice, and who carries the risk apart from whose stone it is only where
+// these differ.
+func (s *sheet) stonePairs(st *tree.BagStone) []pair {
 	style := st.Style
 	if st.InWax {
 		style += ", " + s.say("stone.inwax")
 	}
-	ordered := st.Ordered
-	if !st.Here && ordered == "" {
-		ordered = s.say("stone.nothere")
+	out := []pair{{"stone.style", style}}
+	if !s.onePart(st.Part) {
+		out = append(out, pair{"stone.part", st.Part})
 	}
+	if st.Owner == st.Risk {
+		out = append(out, pair{"stone.ownerrisk", st.Owner})
+	} else {
+		out = append(out, pair{"stone.owner", st.Owner}, pair{"stone.risk", st.Risk})
+	}
+	ordered := st.Ordered
 	if st.Here {
 		ordered = ""
+	} else if ordered == "" {
+		ordered = s.say("stone.nothere")
 	}
-	s.pairs(s.f.Frame.Left+indent, []pair{{"stone.style", style}, {"stone.part", st.Part}, {"stone.owner", st.Owner}, {"stone.risk", st.Risk},
-		{"stone.parcel", st.Parcel}, {"stone.treatment", st.Treatment}, {"stone.ordered", ordered}})
-	var small []string
-	if st.Assumed && st.Depth > 0 {
-		small = append(small, s.say("stone.assumed"))
+	return append(out, pair{"stone.parcel", st.Parcel}, pair{"stone.treatment", st.Treatment}, pair{"stone.ordered", ordered})
+}
+
+// onePart tells whether every casting of the bag is of the same part, which
+// stands in its contents.
+func (s *sheet) onePart(part string) bool {
+	for _, c := range s.b.Castings {
+		if c.Part != part {
+			return false
+		}
 	}
-	if st.Estimate.High > 0 && st.Estimate.Formula != "" {
-		small = append(small, s.with("stone.formula", "formula", s.fig.Text(st.Estimate.Formula)))
+	return len(s.b.Castings) > 0
+}
+
+// estimates says by which formula weights were estimated, and what the star
+// means, once for the bag.
+func (s *sheet) estimates() string {
+	var out, order []string
+	marks := map[string][]string{}
+	for i := range s.b.Stones {
+		st := &s.b.Stones[i]
+		if star := s.say("stone.assumed"); st.Assumed && st.Depth > 0 && len(out) == 0 {
+			out = append(out, star+".")
+		}
+		if st.Estimate.High > 0 && st.Estimate.Formula != "" {
+			if marks[st.Estimate.Formula] == nil {
+				order = append(order, st.Estimate.Formula)
+			}
+			marks[st.Estimate.Formula] = append(marks[st.Estimate.Formula], st.Mark)
+		}
 	}
-	if len(small) > 0 {
-		s.f.ParaAt(stamp, s.f.Frame.Left+indent, s.f.Frame.Width()-indent, strings.Join(small, ". "))
+	for i, formula := range order {
+		if len(order) > 1 {
+			order[i] = strings.Join(marks[formula], ", ") + ": " + formula
+		}
 	}
+	if len(order) > 0 {
+		out = append(out, s.with("stone.formula", "formula", strings.Join(order, "; ")+"."))
+	}
+	return s.fig.Text(strings.Join(out, " "))
 }
 
 // A pair is a label of the catalogue and its value.

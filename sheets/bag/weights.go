@@ -17,43 +17,123 @@ type stage struct {
 }
 
 // stages are the weighings in the order of the work. What goes into the bench
-// and what comes out of it are told apart in words, never by place alone.
+// and what comes out of it are told apart in words, never by place alone. Many
+// castings are weighed together here and one by one in [sheet.each].
 func (s *sheet) stages() []stage {
 	w := s.b.Weights
 	out := []stage{{s.say("weights.cast"), w.Cast}}
-	for _, c := range s.b.Castings {
-		if c.Finished > 0 {
-			text := s.with("weights.cleaned", "id", c.ID)
-			if c.Band > 0 {
-				text += ", ±\u00a0" + s.fig.Set(float64(c.Band), 1) + "\u00a0%"
+	many := len(s.b.Castings) >= together
+	switch {
+	case many && w.Finished > 0:
+		out = append(out, stage{s.say("weights.allcleaned"), w.Finished})
+	case !many:
+		for _, c := range s.b.Castings {
+			if c.Finished > 0 {
+				out = append(out, stage{s.with("weights.cleaned", "id", c.ID) + s.band(c.Band), c.Finished})
 			}
-			out = append(out, stage{text, c.Finished})
 		}
 	}
 	if w.Findings > 0 {
 		out = append(out, stage{s.say("weights.findings"), w.Findings})
 	}
-	if w.Metal > 0 {
+	// A sum of one is no sum.
+	if w.Metal > 0 && (w.Findings > 0 || len(s.b.Castings) > 1 && !many) {
 		out = append(out, stage{s.say("weights.metal"), w.Metal})
 	}
 	out = append(out, stage{s.say("weights.in"), 0}, stage{s.say("weights.out"), 0}, stage{s.say("weights.scrap"), 0})
-	if w.Stones > 0 {
+	if len(s.b.Stones) > 0 {
 		out = append(out, stage{s.say("weights.stones"), w.Stones})
 	}
-	return append(out, stage{s.say("weights.finished"), w.Finished})
+	return append(out, stage{s.say("weights.finished"), w.Whole})
 }
 
-// grams writes an expected weight as the scale shows it; where any of the bag
-// is finer than the scale, all are written to the milligram, so that what adds
-// up is printed so that it does.
-func (s *sheet) grams(m measure.Milligram) string {
+// band is how far an expected weight may lie either way, in words.
+func (s *sheet) band(b measure.Percent) string {
+	if b <= 0 {
+		return ""
+	}
+	return ", ±\u00a0" + s.fig.Set(float64(b), 1) + "\u00a0%"
+}
+
+// A kindOf is castings of a bag that are expected to weigh the same.
+type kindOf struct {
+	part     string
+	from     int // index of the first in the bag
+	n        int
+	expected measure.Milligram
+	band     measure.Percent
+}
+
+// kinds gathers castings that follow each other and are alike.
+func (s *sheet) kinds() []kindOf {
+	var out []kindOf
+	for i, c := range s.b.Castings {
+		if n := len(out); n > 0 && out[n-1].part == c.Part && out[n-1].expected == c.Finished && out[n-1].band == c.Band {
+			out[n-1].n++
+			continue
+		}
+		out = append(out, kindOf{c.Part, i, 1, c.Finished, c.Band})
+	}
+	return out
+}
+
+// kindWords says what castings that are alike shall weigh.
+func (s *sheet) kindWords(k kindOf) string {
+	text := s.with("weights.each", "part", k.part)
+	if k.expected <= 0 {
+		return text
+	}
+	return text + ": " + s.with("weights.eachexpected", "g", s.fig.Grams(k.expected, s.step())) + s.band(k.band)
+}
+
+// smallPiece is a weight of a single casting that cannot be out by so much that
+// it needs one more digit.
+const smallPiece measure.Milligram = 2000
+
+// each lays a box for the weight of every casting of a bag of many, by the
+// number that its tick box has.
+func (s *sheet) each() {
+	if len(s.b.Castings) < together {
+		return
+	}
+	const apart = 3.4 // between one box and the number of the next
+	for _, k := range s.kinds() {
+		form := s.digits(k.expected)
+		if k.expected > 0 && k.expected < smallPiece {
+			form = form[1:]
+		}
+		number := max(code.Width(strconv.Itoa(len(s.b.Castings))), code.Width("00")) + 1.5
+		cell := number + hand.DigitsWidth(form, plain, "") + apart
+		columns := max(1, int((s.f.Frame.Width()+apart)/cell))
+		s.f.Gap(1.5)
+		s.f.Need(plain.Leading() + 2*hand.Pitch)
+		s.f.Para(plain, s.kindWords(k))
+		s.f.Gap(0.8)
+		for row := 0; row < k.n; row += columns {
+			s.f.Block(hand.Pitch, func(l *page.Leaf, x, y, w float64) {
+				for i := row; i < min(row+columns, k.n); i++ {
+					at := x + float64(i-row)*cell
+					l.TextRight(at+number-1.5, y+hand.CellH/2+page.CapMM(code.Size)/2, code, strconv.Itoa(k.from+i+1))
+					l.Digits(at+number, y, hand, form, plain, "")
+				}
+			})
+		}
+	}
+}
+
+// grams writes an expected weight as the scale shows it.
+func (s *sheet) grams(m measure.Milligram) string { return s.fig.Grams(m, s.step()) }
+
+// step is the scale's; where any weight of the bag is finer than the scale, all
+// are written to the milligram, so that what adds up is printed so that it does.
+func (s *sheet) step() measure.Milligram {
 	step := s.cast.House.ScaleStep
 	for _, k := range s.stages() {
 		if step > 0 && k.expected%step != 0 {
-			step = 1
+			return 1
 		}
 	}
-	return s.fig.Grams(m, step)
+	return step
 }
 
 // weights lays what each stage is expected to weigh beside boxes for what it
@@ -61,12 +141,13 @@ func (s *sheet) grams(m measure.Milligram) string {
 func (s *sheet) weights() {
 	s.doc.Field("weights")
 	var largest measure.Milligram
-	for _, k := range s.stages() {
+	stages := s.stages()
+	for _, k := range stages {
 		largest = max(largest, k.expected)
 	}
 	form := s.digits(largest)
 	var rows [][]page.Cell
-	for _, k := range s.stages() {
+	for _, k := range stages {
 		text := s.say("none")
 		if k.expected > 0 {
 			text = s.grams(k.expected)
@@ -74,11 +155,12 @@ func (s *sheet) weights() {
 		rows = append(rows, []page.Cell{page.Text(k.stage), page.Text(text), s.digitCell(form, s.say("unit.g"))})
 	}
 	s.changed("weights", func() {
-		// Whole where it can be: a sum is compared with what stands above it.
-		s.title("weights.title", min(float64(len(rows)+1)*hand.Pitch, 0.7*s.f.Frame.Height()))
+		// Enough of it that a sum stands near what it is compared with.
+		s.begins(min(float64(len(rows)+1)*hand.Pitch, 5*hand.Pitch))
 		s.f.Lay(page.Table{Style: plain, Pitch: hand.Pitch, Columns: []page.Column{
-			{Head: s.say("weights.stage")}, {Head: s.say("weights.expected"), Width: 30, Align: page.AlignPoint},
+			{Head: s.say("weights.title")}, {Head: s.say("weights.expected"), Width: 30, Align: page.AlignPoint},
 			{Head: s.say("weights.real"), Width: hand.DigitsWidth(form, plain, s.say("unit.g")) + 2}}}, rows)
+		s.each()
 	})
 }
 
@@ -93,22 +175,30 @@ func (s *sheet) digits(largest measure.Milligram) string {
 	return form
 }
 
+// mostHands is how many hands a bag has lines for, beside the last.
+const mostHands = 3
+
 // handOver lays the lines on which each hand signs, and the last line that
 // closes the bag.
 func (s *sheet) handOver() {
-	const hands = 3
-	s.title("hand.title", (hands+2)*hand.Pitch)
+	// Three hands; two where a third would begin a leaf of its own.
+	const end = 9.5
+	need := func(hands int) float64 { return float64(hands)*hand.Pitch + strong.Leading() + 2 + end }
+	hands := mostHands
+	if left := s.f.Left() - 3.5; left < need(mostHands) && left >= need(2) {
+		hands = 2
+	}
+	s.begins(need(hands))
 	rows := make([][]page.Cell, hands)
 	for i := range rows {
 		rows[i] = []page.Cell{page.Box(), page.Box(), page.Box(), page.Box()}
 	}
 	s.f.Lay(page.Table{Style: plain, Pitch: hand.Pitch, Columns: []page.Column{
-		{Head: s.say("hand.to")}, {Head: s.say("hand.date"), Width: 26}, {Head: s.say("hand.weight"), Width: 26}, {Head: s.say("hand.initials"), Width: 22}}}, rows)
-	s.f.Gap(1.5)
-	end := strong.Wrap(s.say("bag.end"), s.f.Frame.Width()-40)
-	s.f.Block(float64(len(end))*strong.Leading()+4, func(l *page.Leaf, x, y, w float64) {
-		y = l.Lines(x, y+2+strong.Base(), strong, end) - strong.Leading()
-		l.WriteLine(x+strong.Width(end[len(end)-1])+2, y+0.8, w-strong.Width(end[len(end)-1])-2)
+		{Head: s.say("hand.title")}, {Head: s.say("hand.date"), Width: 26}, {Head: s.say("hand.weight"), Width: 26}, {Head: s.say("hand.initials"), Width: 22}}}, rows)
+	last := strong.Wrap(s.say("bag.end"), s.f.Frame.Width()-30)
+	s.f.Block(float64(len(last))*strong.Leading()+3, func(l *page.Leaf, x, y, w float64) {
+		y = l.Lines(x, y+2+strong.Base(), strong, last) - strong.Leading()
+		l.WriteLine(x+strong.Width(last[len(last)-1])+2, y+0.8, w-strong.Width(last[len(last)-1])-2)
 	})
 	if s.crossed() {
 		s.f.Para(stamp, s.say("sheet.crossed"))
