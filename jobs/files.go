@@ -22,6 +22,8 @@ func readFile(fsys fs.FS, name string, problems *problem.List) ([]byte, bool) {
 	switch {
 	case err == nil:
 		return data, true
+	case errors.Is(err, fs.ErrNotExist) && strings.HasPrefix(name, JobsDir+"/"): // it was listed
+		problems.Add(at, "file-unreadable", "put the file itself there", "the file cannot be read: it is a link that leads nowhere")
 	case errors.Is(err, fs.ErrNotExist):
 		problems.Add(at, "file-missing", "write it; the page on job folders shows a complete one", "there is no %s in the folder", name)
 	case errors.Is(err, errTooLarge):
@@ -37,12 +39,7 @@ var errTooLarge = errors.New("too large")
 // readBounded reads at most limit bytes, and refuses a longer file, a folder
 // and a device.
 func readBounded(fsys fs.FS, name string, limit int64) ([]byte, error) {
-	f, err := fsys.Open(name)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	info, err := f.Stat()
+	info, err := fs.Stat(fsys, name) // before it is opened: a pipe would wait for a writer
 	switch {
 	case err != nil:
 		return nil, err
@@ -51,6 +48,11 @@ func readBounded(fsys fs.FS, name string, limit int64) ([]byte, error) {
 	case info.Size() > limit:
 		return nil, errTooLarge
 	}
+	f, err := fsys.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
 	data := make([]byte, 0, info.Size()+1)
 	for {
 		n, err := f.Read(data[len(data):cap(data)])
@@ -73,9 +75,20 @@ func readBounded(fsys fs.FS, name string, limit int64) ([]byte, error) {
 func plainError(err error) string {
 	var p *fs.PathError
 	if errors.As(err, &p) {
-		return p.Err.Error()
+		err = p.Err
+	}
+	if err.Error() == "path escapes from parent" { // of package os, which has no name for it
+		return "it is a link that leads out of the job folder"
 	}
 	return err.Error()
+}
+
+// why adds the reason to a folder that is there and can not be read.
+func why(err error) string {
+	if errors.Is(err, fs.ErrNotExist) {
+		return ""
+	}
+	return ": " + plainError(err)
 }
 
 // jobFiles lists the files of jobs/ that hold, or are meant to hold, a job. A
@@ -85,7 +98,7 @@ func jobFiles(fsys fs.FS, problems *problem.List) []string {
 	entries, err := fs.ReadDir(fsys, JobsDir)
 	at := problem.Place{File: JobsDir}
 	if err != nil {
-		problems.Add(at, "jobs-missing", "make a folder jobs, with one .yaml file a job", "there is no folder %s that can be read", JobsDir)
+		problems.Add(at, "jobs-missing", "make a folder jobs, with one .yaml file a job", "there is no folder %s that can be read%s", JobsDir, why(err))
 		return nil
 	}
 	var out []string

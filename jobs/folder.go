@@ -115,7 +115,7 @@ func (f *fileJob) number() string {
 	if i := strings.LastIndexByte(name, '.'); i > 0 {
 		name = name[:i]
 	}
-	return name
+	return problem.Printable(name)
 }
 
 func (f *fileJob) held() Held {

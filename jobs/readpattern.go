@@ -2,6 +2,7 @@ package jobs
 
 import (
 	"io/fs"
+	"math"
 	"path"
 	"strings"
 
@@ -98,6 +99,19 @@ func (r *reader) patternVolume(s *source.Map, p *Pattern) {
 	if box > 0 && p.Rod == nil && p.Volume > box {
 		s.Bad("size", "volume-over-size", "check size, volume and weight", "a volume of %s does not fit into %s", p.Volume, p.Outer)
 	}
+	if least := leastVolume(p.Outer); p.Rod == nil && p.Volume > 0 && p.Volume < least {
+		s.Bad("size", "volume-under-size", "check size, volume and weight, and their units", "a volume of %.3f mm³ is less than a wire of %s along %s", float64(p.Volume), thinnestWire, p.Outer)
+	}
+}
+
+// thinnestWire is half of the thinnest wall that model makers advise, 0.8 mm:
+// what is finer does not fill. Common practice, no source.
+const thinnestWire measure.MM = 0.4
+
+// leastVolume is that of a wire as long as the longest side of a pattern: V =
+// π/4 d² l. Less of it is a slip, such as mg for g, and would be poured short.
+func leastVolume(o measure.Size) measure.CubicMM {
+	return measure.CubicMM(math.Pi / 4 * thinnestWire * thinnestWire * max(o.Length, o.Width, o.Height))
 }
 
 // maxOuter bounds an outer size: no flask is as large.

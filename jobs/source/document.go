@@ -43,9 +43,23 @@ func newDocument(file string, data []byte, problems *problem.List) *document {
 // another kind of file, or mends these first.
 const maxProblems = 100
 
+// maxMessage bounds what is told of one problem, in characters: it has to stand
+// on a terminal and on paper, whatever text is quoted in it.
+const maxMessage = 1000
+
+// shortened cuts the middle out of a message that is too long.
+func shortened(message string) string {
+	r := []rune(message)
+	if len(r) <= maxMessage {
+		return message
+	}
+	return string(r[:maxMessage/2]) + "…" + string(r[len(r)-maxMessage/2:])
+}
+
 // add adds a problem of the file, up to the bound.
 func (d *document) add(p problem.Problem) {
 	d.found++
+	p.Message, p.Remedy = shortened(p.Message), shortened(p.Remedy)
 	switch {
 	case d.found < maxProblems:
 		*d.problems = append(*d.problems, p)
@@ -146,8 +160,30 @@ func (d *document) checkBytes() bool {
 	return sound
 }
 
-// forbidden are control characters, and the line ends that the library counts
-// as lines and no editor does.
+// utf16 tells a file of another encoding by its mark, or by the zeros between
+// its letters.
+func utf16(data []byte) bool {
+	if len(data) < 4 {
+		return false
+	}
+	return bytes.HasPrefix(data, []byte{0xff, 0xfe}) || bytes.HasPrefix(data, []byte{0xfe, 0xff}) ||
+		data[0] == 0 && data[2] == 0 && data[1] != 0 || data[1] == 0 && data[3] == 0 && data[0] != 0
+}
+
+// hardSpace finds, up to a line, the last one with a no-break space behind a
+// colon: it looks like a space, and the key is not seen.
+func (d *document) hardSpace(upTo int) int {
+	for n := min(upTo, len(d.starts)); n > 0; n-- {
+		if strings.Contains(d.line(n), ":\u00a0") {
+			return n
+		}
+	}
+	return 0
+}
+
+// forbidden are control characters, those that turn the direction of writing
+// among them, and the line ends that the library counts as lines and no editor
+// does.
 func forbidden(r rune) bool {
-	return r < ' ' && r != '\t' || r >= 0x7f && r < 0xa0 || r == 0x2028 || r == 0x2029 || r == 0xfeff || r == 0xfffe || r == 0xffff
+	return r < ' ' && r != '\t' || r >= 0x7f && r < 0xa0 || r == 0x2028 || r == 0x2029 || r == 0xfeff || r == 0xfffe || r == 0xffff || r >= 0x202a && r <= 0x202e || r >= 0x2066 && r <= 0x2069
 }

@@ -40,6 +40,10 @@ func Parse(file string, data []byte, problems *problem.List) (m *Map, ok bool) {
 		problems.Add(whole, "file-too-large", "split it, or remove what does not belong here", "the file is larger than %d KiB", MaxBytes>>10)
 		return nil, false
 	}
+	if utf16(data) {
+		problems.Add(whole, "text-encoding", "save it as UTF-8", "the file is UTF-16, of which no line can be read here")
+		return nil, false
+	}
 	d := newDocument(file, data, problems)
 	if !d.checkBytes() {
 		return nil, false
@@ -109,7 +113,11 @@ func (d *document) syntax(err error) {
 			}
 		}
 	}
-	d.fault(at, "yaml-syntax", syntaxRemedy(message), "the file cannot be read further (%s); this may hide other mistakes", message)
+	remedy := syntaxRemedy(message)
+	if n := d.hardSpace(at.Line); n > 0 {
+		remedy = fmt.Sprintf("the space behind the colon on line %d is a no-break space: type it again", n)
+	}
+	d.fault(at, "yaml-syntax", remedy, "the file cannot be read further (%s); this may hide other mistakes", message)
 }
 
 // syntaxRemedies answers the complaints that people meet most.
@@ -122,6 +130,8 @@ var syntaxRemedies = []struct{ part, remedy string }{
 	{"did not find expected key", "check the indentation of this line and of the one before"},
 	{"found character that cannot start any token", "put the text between quotes"},
 	{"end of stream", "close the quote"},
+	{"unknown anchor", "write the value itself"},
+	{"did not find expected alphabetic or numeric character", "put the text between quotes"},
 }
 
 func syntaxRemedy(message string) string {

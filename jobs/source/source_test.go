@@ -63,6 +63,11 @@ func TestStructure(t *testing.T) {
 		{"ü: x^\x00y\n", "text-control"},
 		{"a: x^\u0085y\n", "text-control"},
 		{"a: x^\ry\n", "text-control"},
+		{"a: x^\u202ey\n", "text-control"},                                      // turns what is printed behind it
+		{"\xff\xfea\x00:\x00 \x001\x00\n\x00b\x00:\x00\n\x00", "text-encoding"}, // UTF-16, once and not a line
+		{"\xfe\xff\x00a\x00:\x00 \x001\x00\n", "text-encoding"},
+		{"a\x00:\x00 \x001\x00\n\x00", "text-encoding"},
+		{"\x00a\x00:\x00 \x001\x00\n", "text-encoding"},
 		{"? ^[a]\n: b\n", "key-form"},
 		{"a: " + strings.Repeat("[", 30) + "1" + strings.Repeat("]", 30) + "\n", "too-deep"},
 		{strings.Repeat("[", 20000), "yaml-syntax"},
@@ -89,5 +94,33 @@ func TestStructure(t *testing.T) {
 				t.Errorf("%.40q: at %d:%d, want %d:%d", c.input, p.Line, p.Column, line, column)
 			}
 		}
+	}
+}
+
+// A quoted text of any length leaves a message that can be read and printed.
+func TestLongTextsAreCutInMessages(t *testing.T) {
+	var problems problem.List
+	m, ok := Parse("f.yaml", []byte("k: "+strings.Repeat("é", 5000)+"\n"+strings.Repeat("x", 5000)+": 1\n"), &problems)
+	if !ok {
+		t.Fatal(problems)
+	}
+	Need(m, "k", OneOf("ring"))
+	m.Done()
+	if len(problems) != 2 {
+		t.Fatalf("%d problems", len(problems))
+	}
+	for _, p := range problems {
+		if n := len([]rune(p.Message)); n > maxMessage+1 || !strings.Contains(p.Message, "…") {
+			t.Errorf("%s: a message of %d characters", p.Code, n)
+		}
+	}
+}
+
+// The library complains a line late, and of something else.
+func TestTheNoBreakSpaceIsNamed(t *testing.T) {
+	var problems problem.List
+	Parse("f.yaml", []byte("a: 1\nkind:\u00a0ring\npieces: 1\n"), &problems)
+	if len(problems) != 1 || !strings.Contains(problems[0].Remedy, "on line 2 is a no-break space") {
+		t.Error(problems)
 	}
 }

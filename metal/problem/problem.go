@@ -118,7 +118,7 @@ const widest = 60
 //	  write 750 yellow
 func (p Problem) String() string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s: %s: %s [%s]\n", p.Place, p.Kind, printable(p.Message), p.Code)
+	fmt.Fprintf(&b, "%s: %s: %s [%s]\n", Printable(p.Place.String()), p.Kind, printable(p.Message), p.Code)
 	if p.Place.Line > 0 && p.Place.Text != "" {
 		text, col := excerpt(p.Place.Text, p.Place.Column)
 		fmt.Fprintf(&b, "%5d | %s\n", p.Place.Line, text)
@@ -151,6 +151,12 @@ func excerpt(text string, column int) (string, int) {
 		out += "…"
 	}
 	return out, column
+}
+
+// Printable is a name on one line that can not steer the terminal: of a file,
+// which may hold any character.
+func Printable(name string) string {
+	return printable(strings.ReplaceAll(name, "\n", "·"))
 }
 
 // printable replaces control characters and broken UTF-8, so that a file can
