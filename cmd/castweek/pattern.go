@@ -156,6 +156,10 @@ func readPattern(file string) ([]byte, error) {
 	fail := func(format string, args ...any) error {
 		return problem.Problem{Code: "pattern-unreadable", Place: problem.Place{File: file}, Message: fmt.Sprintf(format, args...), Remedy: "check the name of the file and the right to read it"}
 	}
+	info, err := os.Stat(file) // before it is opened: a pipe would wait for a writer
+	if err == nil && !info.Mode().IsRegular() {
+		return nil, fail("this is not an ordinary file")
+	}
 	in, err := os.Open(file)
 	if err != nil {
 		var path *os.PathError
@@ -165,10 +169,6 @@ func readPattern(file string) ([]byte, error) {
 		return nil, fail("the file can not be opened: %v", err)
 	}
 	defer in.Close()
-	info, err := in.Stat()
-	if err != nil || !info.Mode().IsRegular() {
-		return nil, fail("this is not an ordinary file")
-	}
 	if info.Size() > mostPatternBytes {
 		return nil, fail("the file is larger than %d bytes", mostPatternBytes)
 	}

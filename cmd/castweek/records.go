@@ -44,9 +44,13 @@ func (o *opened) readRecords(fsys fs.FS) {
 var likeRecord = regexp.MustCompile(`(?i)^\d{4}-W\d\d`)
 
 func (o *opened) readRecord(fsys fs.FS, at problem.Place, name string, on map[string]string) {
-	data, err := fs.ReadFile(fsys, at.File)
-	if err != nil {
-		o.refuse(at, "record-unreadable", "check the right to read it", "the record can not be read")
+	info, err := fs.Stat(fsys, at.File) // before it is opened: a pipe would wait for a writer
+	var data []byte
+	if err == nil && info.Mode().IsRegular() {
+		data, err = fs.ReadFile(fsys, at.File)
+	}
+	if err != nil || !info.Mode().IsRegular() {
+		o.refuse(at, "record-unreadable", "check that it is a file, and the right to read it", "the record can not be read")
 		return
 	}
 	r, err := record.Decode[tree.Cast](data)

@@ -48,8 +48,8 @@ func readFiring(m *source.Map, alloys metal.Alloys, flasks []Flask) Firing {
 		f.Programmes = withProgrammes(f.Programmes, f.readProgrammes(s))
 		f.ResinWithWax = source.Maybe(s, "resin_with_wax", f.ResinWithWax, source.YesNo)
 		f.Cooling = source.Maybe(s, "cooling", f.Cooling, source.Within(parseRate, 10, 1000))
-		f.BetweenPours = source.Maybe(s, "between_pours", f.BetweenPours, source.Within(measure.ParseMinutes, 1, 240))
-		f.OutOfKiln = source.Maybe(s, "out_of_kiln", f.OutOfKiln, source.Within(measure.ParseMinutes, 0.25, 15))
+		f.BetweenPours = source.Maybe(s, "between_pours", f.BetweenPours, minutesWithin(1, 240))
+		f.OutOfKiln = source.Maybe(s, "out_of_kiln", f.OutOfKiln, minutesWithin(0.25, 15))
 		f.Kilns = source.Maybe(s, "kilns", f.Kilns, source.Within(measure.Whole, 1, 20))
 		section(s, "kiln", func(k *source.Map) { f.Room = readRoom(k, flasks) })
 	})
@@ -85,7 +85,7 @@ func (f Firing) readProgrammes(m *source.Map) []burnout.Programme {
 			Phosphate: source.Need(s, "bond", source.OneOf("gypsum", "phosphate")) == "phosphate",
 			Diameter:  source.Need(s, "diameter", source.Within(measure.ParseMM, 20, 300)),
 			Height:    source.Need(s, "height", source.Within(measure.ParseMM, 20, 600)),
-			Soak:      source.Need(s, "soak", source.Within(parseHours, 0, 24)),
+			Soak:      source.Need(s, "soak", hoursWithin(0, 24)),
 			Ramp:      source.Need(s, "ramp", source.Within(parseRate, 10, 1000)),
 			Source:    source.Need(s, "sheet", source.Line),
 		}
@@ -122,7 +122,7 @@ func parseHold(text string) (burnout.Hold, error) {
 	if !ok {
 		return burnout.Hold{}, &measure.SyntaxError{Code: "hold-form", Message: fmt.Sprintf("%q is not a hold", text), Remedy: "write hours and temperature, such as 2 h at 149 °C"}
 	}
-	hours, err := source.Within(parseHours, 0.1, 48)(span)
+	hours, err := hoursWithin(0.1, 48)(span)
 	if err != nil {
 		return burnout.Hold{}, err
 	}
@@ -133,9 +133,11 @@ func parseHold(text string) (burnout.Hold, error) {
 	return burnout.Hold{Hours: hours, At: at}, nil
 }
 
-func parseHours(text string) (float64, error) {
-	m, err := measure.ParseMinutes(text)
-	return m / 60, err
+func hoursWithin(low, high float64) func(string) (float64, error) {
+	return func(text string) (float64, error) {
+		m, err := minutesWithin(low*60, high*60)(text)
+		return m / 60, err
+	}
 }
 
 // parseRate reads "100 K/h".
@@ -153,7 +155,7 @@ func readHeats(m *source.Map, alloys metal.Alloys) []burnout.Heat {
 	names := once{}
 	for _, s := range m.Maps("heat") {
 		flask := source.Within(measure.ParseCelsius, 100, 1100)
-		wait := source.Within(measure.ParseMinutes, 0, 600)
+		wait := minutesWithin(0, 600)
 		h := burnout.Heat{
 			Alloys:   neededAlloys(s, alloys),
 			Metal:    source.Need(s, "metal", source.Within(measure.ParseCelsius, 500, 2200)),

@@ -35,7 +35,7 @@ func readMixing(s *source.Map, name string, phosphate bool) invest.Powder {
 	p.Spare = source.Maybe(s, "spare", p.Spare, source.Within(measure.ParsePercent, 0, 100))
 	section(s, "working", func(m *source.Map) {
 		minutes := func(key string, low float64, to *float64) {
-			*to = source.Maybe(m, key, *to, source.Within(measure.ParseMinutes, low, 60))
+			*to = source.Maybe(m, key, *to, minutesWithin(low, 60))
 		}
 		c := &p.Clock
 		c.Source = p.Sheet

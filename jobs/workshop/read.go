@@ -104,8 +104,32 @@ func ParseMoment(text string, zone *time.Location) (time.Time, error) {
 
 // parseSpan reads "20 h" or "2 days".
 func parseSpan(text string) (time.Duration, error) {
-	minutes, err := source.Within(measure.ParseMinutes, 0, 60*24*60)(text)
+	minutes, err := minutesWithin(0, 60*24*60)(text)
 	return time.Duration(math.Round(minutes)) * time.Minute, err
+}
+
+// minutesWithin reads a span of time in minutes, and refuses what lies outside a
+// range in words that have their unit.
+func minutesWithin(low, high float64) func(string) (float64, error) {
+	return func(text string) (float64, error) {
+		v, err := measure.ParseMinutes(text)
+		if err == nil && (v < low || v > high) {
+			err = &measure.SyntaxError{Code: "number-range", Message: fmt.Sprintf("%q is outside %s to %s", text, spanText(low), spanText(high)), Remedy: "check the number and its unit"}
+		}
+		return v, err
+	}
+}
+
+// spanText writes minutes in the largest unit that keeps them whole.
+func spanText(minutes float64) string {
+	switch m := math.Trunc(minutes); {
+	case m != minutes || m < 60 || math.Mod(m, 60) != 0:
+		return fmt.Sprintf("%g min", minutes)
+	case m <= 48*60:
+		return fmt.Sprintf("%g h", m/60)
+	default:
+		return fmt.Sprintf("%g days", m/(24*60))
+	}
 }
 
 // parseScaleStep reads the step of the scale, a whole number of milligrams.

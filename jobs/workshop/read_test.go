@@ -1,6 +1,7 @@
 package workshop
 
 import (
+	"fmt"
 	"os"
 	"strings"
 	"testing"
@@ -196,5 +197,24 @@ func TestHouseBeforeGeneral(t *testing.T) {
 	}
 	if h, ok := w.Firing.HeatOf(silver); !ok || h.Quench != "stir when wet" {
 		t.Errorf("heat %+v", h)
+	}
+}
+
+// A span out of range is answered in units, not in bare minutes.
+func TestSpansAreRefusedWithTheirUnits(t *testing.T) {
+	for _, c := range []struct {
+		text      string
+		low, high float64
+		want      string
+	}{
+		{"400 days", 0, 60 * 24 * 60, `"400 days" is outside 0 min to 60 days`},
+		{"5 h", 1, 240, `"5 h" is outside 1 min to 4 h`},
+		{"1 min", 0.25 * 60, 48 * 60, `"1 min" is outside 15 min to 48 h`},
+		{"20 min", 0.25, 15, `"20 min" is outside 0.25 min to 15 min`},
+		{"15 min", 0.25, 15, "<nil>"},
+	} {
+		if _, err := minutesWithin(c.low, c.high)(c.text); fmt.Sprint(err) != c.want {
+			t.Errorf("%s: %v, want %s", c.text, err, c.want)
+		}
 	}
 }
