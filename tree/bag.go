@@ -1,6 +1,7 @@
 package tree
 
 import (
+	"strconv"
 	"time"
 
 	"castweek/jobs/setting"
@@ -40,26 +41,20 @@ type Bag struct {
 	Shank    []ShankLine
 	Weights  Weights
 	Pictures []Picture // the pattern from several sides, true to scale
-	Print    *Print    // which print of this bag it is; nil: the first, unnumbered
 }
 
-// Print tells one print of a bag from the ones before it.
-type Print struct {
-	Number   int // from 1
-	At       time.Time
-	Replaces int      // number of the print that is to be torn, 0 none
-	AllNew   bool     // so much has changed that bars would say nothing
-	Changes  []Change // against the print that is replaced
-	Removed  []string // what the earlier print had and this one has not, in words
-	Copied   []string // figures written by hand on the earlier print, in words
+// Key tells a bag from the others of its cast, whatever is in it.
+func (b *Bag) Key() string {
+	which := strconv.Itoa(b.Piece)
+	switch {
+	case b.Piece > 0:
+	case len(b.Castings) > 0 && b.Castings[0].Spare:
+		which = "spares"
+	default:
+		which = "all"
+	}
+	return b.Job + "/" + which
 }
-
-// Change is one thing that differs from the earlier print. What is one of
-// "castings", "design", "for", "size", "alloy", "due", "owner", "findings",
-// "assembly", "finish", "hallmark", "shank", "weights", "notes", or "stone"
-// with a mark, as in "stone A". Was is the earlier value in words; empty means
-// that it was not there.
-type Change struct{ What, Was string }
 
 // BagCasting is one casting of a bag.
 type BagCasting struct {

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"path/filepath"
 	"slices"
 
 	"castweek/cmd/castweek/save"
@@ -42,13 +41,13 @@ cast and no other is accepted, so that a second accept does nothing.`,
 			if err != nil {
 				return err
 			}
-			_, remarks := o.number(&p.Cast) // the final print goes on counting from the proposals
+			prints, remarks := o.prints(&p.Cast) // the final print goes on counting from the proposals
 			tellProblems(s, remarks)
-			data, cast, err := newRecord(p)
+			data, r, err := newRecord(p, prints)
 			if err != nil {
 				return failed(err)
 			}
-			a := acceptance{s, o, cast, filepath.Join(o.dir, castsDir, cast.Name+".yaml"), f}
+			a := newAcceptance(s, o, r, f)
 			if f.dryRun {
 				return a.tellDry()
 			}
@@ -85,10 +84,13 @@ func acceptable(o *opened, p *tree.Plan, named []string) error {
 	return nil
 }
 
-// newRecord writes the proposal down as a record, and gives back the cast as
-// the record holds it: what is printed now is what a later print will see.
-func newRecord(p *tree.Plan) ([]byte, *tree.Cast, error) {
-	r := record.Record[tree.Cast]{Cast: p.Cast.Name, Pour: p.Cast.Pour, Accepted: p.Cast.AsOf, Paper: p.Cast}
+type castRecord = record.Record[tree.Cast]
+
+// newRecord writes the proposal down as a record, and gives it back as it will
+// be read: what is printed now is what a later print will see. All sheets are
+// printed once to know as which print, for a later print says the same.
+func newRecord(p *tree.Plan, prints *record.Prints) ([]byte, *castRecord, error) {
+	r := castRecord{Cast: p.Cast.Name, Pour: p.Cast.Pour, Accepted: p.Cast.AsOf, Paper: p.Cast}
 	r.Paper.Proposal = false
 	for _, t := range p.Cast.Trees {
 		k := record.Tree{Name: t.Name, Alloy: t.Alloy, Owner: t.Owner}
@@ -105,5 +107,10 @@ func newRecord(p *tree.Plan) ([]byte, *tree.Cast, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	return data, &back.Paper, nil
+	if err := printAll(&back.Paper, prints); err != nil {
+		return nil, nil, err
+	}
+	back.Prints = prints.List
+	data, err = record.Encode(back)
+	return data, &back, err
 }

@@ -7,6 +7,7 @@ import (
 
 	"castweek/cmd/castweek/save"
 	"castweek/sheets/bag"
+	"castweek/sheets/desk"
 	"castweek/tree"
 )
 
@@ -14,25 +15,32 @@ import (
 // folder that they are written to.
 const pagesName = "pages"
 
-// writePages writes the page of each bag. When all bags are printed, pages of
-// earlier plans go: what they show is not in this cast.
-func (w *written) writePages(c *tree.Cast, all bool) error {
+// writePages writes the page of each bag of a part of the cast. What they say
+// is numbered as the paper is, whether that was printed or not. When all bags
+// are printed, pages of earlier plans go: what they show is not in this cast.
+func (w *written) writePages(part, c *tree.Cast, o desk.Options) error {
 	dir := filepath.Join(w.dir, pagesName)
 	files := map[string][]byte{}
-	if all {
+	if len(o.Jobs) == 0 {
 		files = earlierPages(dir)
 	}
-	for i := range c.Bags {
-		data, err := bag.Page(c, &c.Bags[i], bag.Options{})
+	if anyBag(part) {
+		if _, _, err := wholeBags(c, o); err != nil {
+			return err
+		}
+	}
+	for i := range part.Bags {
+		b := &part.Bags[i]
+		data, err := bag.Page(c, b, bag.Options{Options: o})
 		if err != nil {
 			return err
 		}
-		files[bag.PageName(&c.Bags[i])] = data
+		files[bag.PageName(b)] = data
 	}
 	if len(files) == 0 {
 		return nil
 	}
-	if anyBag(c) {
+	if anyBag(part) {
 		w.names = append(w.names, pagesName+"/")
 	}
 	return save.Files(dir, files)

@@ -60,14 +60,12 @@ func planCmd(s *streams) *cobra.Command {
 			var wrote written
 			if !f.dryRun {
 				o.keep()
-				prints, remarks := o.number(&p.Cast)
-				wrote, err = writeSheets(o.out(f.out), &p.Cast, chosen)
+				prints, remarks := o.prints(&p.Cast)
+				wrote, err = writeSheets(o.out(f.out), &p.Cast, chosen, prints)
 				if err != nil {
 					return err
 				}
-				if chosen.printsAllBags() {
-					o.keepPrints(prints)
-				}
+				o.keepPrints(prints)
 				tellProblems(s, append(remarks, wrote.remarks...))
 			}
 			if f.asJSON {

@@ -4,9 +4,11 @@ import (
 	"errors"
 	"fmt"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"castweek/tree"
+	"castweek/tree/record"
 
 	"github.com/spf13/cobra"
 )
@@ -45,7 +47,7 @@ func printCmd(s *streams) *cobra.Command {
 					if err != nil {
 						return err
 					}
-					return acceptance{s, o, &r.Paper, filepath.Join(o.dir, castsDir, r.Cast+".yaml"), f}.print(chosen)
+					return newAcceptance(s, o, r, f).print(chosen)
 				}
 				known = append(known, o.records[i].Cast)
 			}
@@ -62,11 +64,16 @@ func printCmd(s *streams) *cobra.Command {
 
 // An acceptance is an accepted cast on its way to paper.
 type acceptance struct {
-	s    *streams
-	o    *opened
-	cast *tree.Cast
-	path string // of the record
-	f    planFlags
+	s      *streams
+	o      *opened
+	cast   *tree.Cast
+	prints *record.Prints
+	path   string // of the record
+	f      planFlags
+}
+
+func newAcceptance(s *streams, o *opened, r *castRecord, f planFlags) acceptance {
+	return acceptance{s, o, &r.Paper, &record.Prints{Cast: r.Cast, List: slices.Clone(r.Prints)}, filepath.Join(o.dir, castsDir, r.Cast+".yaml"), f}
 }
 
 // dir is where its sheets go: a folder of the cast's name.
@@ -74,7 +81,7 @@ func (a acceptance) dir() string { return filepath.Join(a.o.out(a.f.out), a.cast
 
 // print prints the chosen sheets.
 func (a acceptance) print(chosen selection) error {
-	wrote, err := writeSheets(a.dir(), a.cast, chosen)
+	wrote, err := writeSheets(a.dir(), a.cast, chosen, a.prints)
 	if err != nil {
 		return err
 	}

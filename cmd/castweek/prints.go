@@ -6,32 +6,50 @@ import (
 
 	"castweek/cmd/castweek/save"
 	"castweek/metal/problem"
+	"castweek/sheets/desk"
 	"castweek/tree"
 	"castweek/tree/record"
 )
 
-// printsFile keeps in the cache folder which print of each bag was the last.
+// printsFile keeps in the cache folder what was last printed of everything, and
+// as which print.
 const printsFile = "prints"
 
-// number tells the bags of a proposal from their earlier prints. What can not
-// be read counts as nothing printed, and is said: two papers of one bag could
-// then not be told apart.
-func (o *opened) number(c *tree.Cast) (next tree.Printed, remarks problem.List) {
-	var earlier tree.Printed
+// prints are the last prints of a proposal's sheets. What can not be read
+// counts as nothing printed, and is said: two papers of one bag could then not
+// be told apart.
+func (o *opened) prints(c *tree.Cast) (*record.Prints, problem.List) {
+	var remarks problem.List
+	p := &record.Prints{}
 	file := filepath.Join(cacheDir, printsFile)
 	if data, err := os.ReadFile(filepath.Join(o.dir, file)); err == nil {
-		if err := record.DecodePlain(data, &earlier); err != nil {
-			earlier = tree.Printed{}
-			remarks.Remark(problem.Place{File: file}, "prints-unreadable", "tear the bags that were printed before", "which bags were printed before can not be read; the prints count from 1 again")
+		if err := record.DecodePlain(data, p); err != nil {
+			p = &record.Prints{}
+			remarks.Remark(problem.Place{File: file}, "prints-unreadable", "tear what was printed before", "what was printed before can not be read; the prints count from 1 again")
 		}
 	}
-	return earlier.Number(c, c.AsOf), remarks
+	if p.Cast != c.Name {
+		p = &record.Prints{Cast: c.Name}
+	}
+	return p, remarks
 }
 
 // keepPrints remembers what was printed. Losing it costs the numbers of the
 // next prints and nothing else, so a failure is no end of the run.
-func (o *opened) keepPrints(p tree.Printed) {
+func (o *opened) keepPrints(p *record.Prints) {
 	if data, err := record.EncodePlain(p); err == nil {
 		_ = save.Files(filepath.Join(o.dir, cacheDir), map[string][]byte{printsFile: data})
 	}
+}
+
+// printAll prints every sheet of a cast in memory, to see what they say.
+func printAll(c *tree.Cast, prints *record.Prints) error {
+	for _, p := range printers {
+		if p.wanted(c) {
+			if _, _, err := p.print(c, desk.Options{Prints: prints}); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
 }

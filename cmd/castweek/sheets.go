@@ -12,6 +12,7 @@ import (
 	"castweek/cmd/castweek/save"
 	"castweek/metal/problem"
 	"castweek/sheets/bag"
+	"castweek/sheets/desk"
 	"castweek/sheets/pour"
 	"castweek/sheets/pull"
 	"castweek/sheets/receipt"
@@ -19,14 +20,16 @@ import (
 	"castweek/sheets/week"
 	"castweek/sheets/workbook"
 	"castweek/tree"
+	"castweek/tree/record"
 )
 
 // A printer prints one sheet of a cast. of names what --only calls it.
 type printer struct {
 	of, file string
+	whole    bool // speaks of all jobs: not printed for some unless asked for
 	// wanted is false for a cast that has nothing to show on the sheet.
 	wanted func(c *tree.Cast) bool
-	print  func(c *tree.Cast) ([]byte, problem.List, error)
+	print  func(c *tree.Cast, o desk.Options) ([]byte, problem.List, error)
 }
 
 func always(*tree.Cast) bool      { return true }
@@ -37,22 +40,25 @@ func anyStones(c *tree.Cast) bool {
 	return slices.ContainsFunc(c.Bags, func(b tree.Bag) bool { return len(b.Stones) > 0 })
 }
 
-// printers lists the sheets in the order of a week: planned, built, poured,
-// set.
+// printers lists the sheets in the order of their making; the week comes last,
+// since it tells which print of each bag is the valid one.
 var printers = []printer{
-	{"week", "week.pdf", always, func(c *tree.Cast) ([]byte, problem.List, error) { return week.Print(c, week.Options{}) }},
-	{"workbook", workbookFile, always, workbook.Write},
-	{"trees", "trees.pdf", anyTree, func(c *tree.Cast) ([]byte, problem.List, error) { return treemap.Print(c, treemap.Options{}) }},
-	{"pour", "pour.pdf", anyTree, func(c *tree.Cast) ([]byte, problem.List, error) { return pour.Print(c, pour.Options{}) }},
-	{"labels", "flask-labels.pdf", anyTree, func(c *tree.Cast) ([]byte, problem.List, error) { return pour.Labels(c, pour.Options{}) }},
-	{"stones", "stones.pdf", anyStones, func(c *tree.Cast) ([]byte, problem.List, error) { return pull.Print(c, pull.Options{}) }},
-	{"labels", "parcel-labels.pdf", anyStones, func(c *tree.Cast) ([]byte, problem.List, error) { return pull.Labels(c, pull.Options{}) }},
-	{"receipts", "receipts.pdf", func(c *tree.Cast) bool { return len(c.OwnMetal) > 0 },
-		func(c *tree.Cast) ([]byte, problem.List, error) { return receipt.PrintCast(c, receipt.Options{}) }},
-	{"bags", "bags.pdf", anyBag, func(c *tree.Cast) ([]byte, problem.List, error) { return bag.Print(c, bag.Options{}) }},
-	{"bags", "bags-short.pdf", shortBags, func(c *tree.Cast) ([]byte, problem.List, error) {
-		return bag.Print(c, bag.Options{Form: bag.Short})
+	{"workbook", workbookFile, true, always, func(c *tree.Cast, _ desk.Options) ([]byte, problem.List, error) { return workbook.Write(c) }},
+	{"trees", "trees.pdf", false, anyTree, treemap.Print},
+	{"pour", "pour.pdf", false, anyTree, pour.Print},
+	{"labels", "flask-labels.pdf", false, anyTree, pour.Labels},
+	{"stones", "stones.pdf", false, anyStones, pull.Print},
+	{"labels", "parcel-labels.pdf", false, anyStones, pull.Labels},
+	{"receipts", "receipts.pdf", false, func(c *tree.Cast) bool { return len(c.OwnMetal) > 0 }, receipt.PrintCast},
+	{"bags", "bags.pdf", false, anyBag, wholeBags},
+	{"bags", "bags-short.pdf", false, shortBags, func(c *tree.Cast, o desk.Options) ([]byte, problem.List, error) {
+		return bag.Print(c, bag.Options{Form: bag.Short, Options: o})
 	}},
+	{"week", "week.pdf", true, always, week.Print},
+}
+
+func wholeBags(c *tree.Cast, o desk.Options) ([]byte, problem.List, error) {
+	return bag.Print(c, bag.Options{Options: o})
 }
 
 const workbookFile = "week.xlsx"
@@ -74,9 +80,12 @@ type selection struct {
 	forms      bagForms
 }
 
-// printsAllBags tells whether every bag of the cast is printed.
-func (c selection) printsAllBags() bool {
-	return len(c.jobs) == 0 && (len(c.only) == 0 || slices.Contains(c.only, "bags"))
+// wants tells whether a sheet is to be printed.
+func (c selection) wants(of string, whole bool) bool {
+	if len(c.only) > 0 {
+		return slices.Contains(c.only, of)
+	}
+	return len(c.jobs) == 0 || !whole
 }
 
 // written tells what sheets were printed, and where.
@@ -89,13 +98,15 @@ type written struct {
 }
 
 // writeSheets prints the chosen sheets of a cast in memory, and only when all
-// are right puts them into dir.
-func writeSheets(dir string, c *tree.Cast, chosen selection) (written, error) {
+// are right puts them into dir. What was printed is added to prints.
+func writeSheets(dir string, c *tree.Cast, chosen selection, prints *record.Prints) (written, error) {
 	w := written{dir: dir}
 	files := map[string][]byte{}
-	part := chosen.forms.on(ofJobs(c, chosen.jobs))
+	c = chosen.forms.on(c)
+	part := ofJobs(c, chosen.jobs)
+	o := desk.Options{Prints: prints, Jobs: chosen.jobs}
 	for _, p := range printers {
-		if len(chosen.only) > 0 && !slices.Contains(chosen.only, p.of) {
+		if !chosen.wants(p.of, p.whole) {
 			continue
 		}
 		if !p.wanted(part) {
@@ -104,7 +115,7 @@ func writeSheets(dir string, c *tree.Cast, chosen selection) (written, error) {
 			}
 			continue
 		}
-		data, remarks, err := p.print(part)
+		data, remarks, err := p.print(c, o)
 		if err != nil {
 			return w, failed(err)
 		}
@@ -118,8 +129,8 @@ func writeSheets(dir string, c *tree.Cast, chosen selection) (written, error) {
 	}
 	sort.Strings(w.names)
 	err := save.Files(dir, files)
-	if err == nil && (len(chosen.only) == 0 || slices.Contains(chosen.only, pagesName)) {
-		err = w.writePages(part, len(chosen.jobs) == 0)
+	if err == nil && chosen.wants(pagesName, false) {
+		err = w.writePages(part, c, o)
 	}
 	var kept *save.Kept
 	if errors.As(err, &kept) {
@@ -150,8 +161,9 @@ func freeWorkbook(dir string) (name, beside string) {
 	}
 }
 
-// ofJobs keeps of a cast what concerns some jobs: their bags, and the trees
-// that hold their castings.
+// ofJobs keeps of a cast what concerns some jobs, to see which sheets that
+// needs; the sheets themselves get the whole cast, so that a flask keeps its
+// place in the order of pouring.
 func ofJobs(c *tree.Cast, numbers []string) *tree.Cast {
 	if len(numbers) == 0 {
 		return c

@@ -11,7 +11,6 @@ package bag
 
 import (
 	"errors"
-	"fmt"
 	"runtime/debug"
 	"strings"
 
@@ -34,41 +33,44 @@ const (
 
 // Options choose the form and the language. Without Words it is the house's.
 type Options struct {
-	Form  Form
-	Words *words.Words
+	Form Form
+	desk.Options
 }
-
-// words are those that are chosen, else those of the cast's house.
-func (o Options) words(c *tree.Cast) *words.Words { return desk.Options{Words: o.Words}.WordsOf(c) }
 
 // Print prints the bags of a cast as one PDF. Problems are remarks about what
 // the paper cannot show, each with its job. A cast without bags is an error.
 func Print(c *tree.Cast, o Options) ([]byte, problem.List, error) {
-	if len(c.Bags) == 0 {
-		return nil, nil, errors.New("no bags to print")
-	}
 	// The library makes a fresh compressor of over 1 MB for every page: without
 	// a tighter collector that garbage doubles the memory of a large print.
 	defer debug.SetGCPercent(debug.SetGCPercent(collectAt))
-	w := o.words(c)
-	p := printer{cast: c, words: w, fig: words.FiguresOf(w, c.House.Decimal), form: o.Form}
+	p := newPrinter(c, o)
+	if len(p.Bags()) == 0 {
+		return nil, nil, errors.New("no bags to print")
+	}
 	if p.form == ByHouse {
 		p.form = Single
 		if c.House.TwoUp {
 			p.form = TwoUp
 		}
 	}
-	p.doc = page.New(page.Options{Title: w.Say("bag.title") + " " + c.Name, Subject: c.House.Name, AsOf: c.AsOf})
-	for i := range c.Bags {
-		p.put(p.bag(&c.Bags[i]))
+	for _, b := range p.Bags() {
+		p.put(p.Pages(p.key(b), func() []*page.Leaf { return p.bag(b) }))
 	}
 	p.put(nil)
-	out, err := p.doc.Bytes()
-	if err != nil {
-		return nil, p.doc.Problems(), fmt.Errorf("job bags: %w", err)
-	}
-	return out, p.doc.Problems(), nil
+	return p.Close("job bags")
 }
+
+// key is what the prints of a bag are counted by; the short form goes by
+// itself.
+func (p *printer) key(b *tree.Bag) string {
+	if p.form == Short {
+		return "short bag " + b.Key()
+	}
+	return PrintKey(b)
+}
+
+// PrintKey is what the prints of a whole bag are counted by.
+func PrintKey(b *tree.Bag) string { return "bag " + b.Key() }
 
 // collectAt is the growth of the heap in per cent at which a large print
 // collects; measured with 1,000 bags of 7 leaves: 270 MB instead of 500, for a
@@ -77,12 +79,19 @@ const collectAt = 40
 
 // A printer holds what all bags of a cast share.
 type printer struct {
+	desk.Desk
 	cast    *tree.Cast
 	words   *words.Words
 	fig     words.Figures
 	form    Form
 	doc     *page.Doc
 	pending []*page.Leaf // not yet on a sheet
+}
+
+func newPrinter(c *tree.Cast, o Options) *printer {
+	d := desk.Open(c, o.Options, "bag.title")
+	d.Stamped = true
+	return &printer{Desk: d, cast: c, words: d.Words, fig: d.Fig, doc: d.Doc, form: o.Form}
 }
 
 // put lays leaves on sheets as soon as a sheet is full; nil lays the rest.
@@ -174,35 +183,6 @@ func (s *sheet) begins(height float64) {
 	s.f.Rule()
 }
 
-// changed lays a block, with a bar and the earlier value when it differs from
-// the print that this one replaces.
-func (s *sheet) changed(what string, lay func()) {
-	was, yes := s.change(what)
-	if !yes {
-		lay()
-		return
-	}
-	s.f.StartBar()
-	lay()
-	s.f.Para(plain, was)
-	s.f.EndBar()
-}
-
-func (s *sheet) change(what string) (was string, yes bool) {
-	if s.b.Print == nil || s.b.Print.AllNew {
-		return "", false
-	}
-	for _, c := range s.b.Print.Changes {
-		if c.What == what {
-			if c.Was == "" {
-				return "+ " + s.say("bag.new"), true
-			}
-			return s.with("bag.was", "was", c.Was), true
-		}
-	}
-	return "", false
-}
-
 // fact lays a label and its value; nothing for an empty one. Label and value
 // stand on one base line whatever their sizes.
 func (s *sheet) fact(label string, st page.Style, text string) {
@@ -218,19 +198,21 @@ func (s *sheet) fact(label string, st page.Style, text string) {
 	}
 	lines := st.Wrap(text, s.f.Frame.Width()-column)
 	head := plain.Wrap(label, column-1)
-	for i := 0; i < max(len(lines), len(head)); i++ {
-		step := plain.Leading()
-		if i < len(lines) {
-			step = st.Leading()
+	s.f.Line([]string{label, text}, func() {
+		for i := 0; i < max(len(lines), len(head)); i++ {
+			step := plain.Leading()
+			if i < len(lines) {
+				step = st.Leading()
+			}
+			s.f.Need(step)
+			base := s.f.Y + st.Base()
+			if i < len(head) {
+				s.f.Leaf().Text(s.f.Frame.Left, base, plain, head[i])
+			}
+			if i < len(lines) {
+				s.f.Leaf().Text(s.f.Frame.Left+column, base, st, lines[i])
+			}
+			s.f.Y += step
 		}
-		s.f.Need(step)
-		base := s.f.Y + st.Base()
-		if i < len(head) {
-			s.f.Leaf().Text(s.f.Frame.Left, base, plain, head[i])
-		}
-		if i < len(lines) {
-			s.f.Leaf().Text(s.f.Frame.Left+column, base, st, lines[i])
-		}
-		s.f.Y += step
-	}
+	})
 }

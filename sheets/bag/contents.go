@@ -16,23 +16,19 @@ const together = 5
 // been seen.
 func (s *sheet) contents() {
 	s.doc.Field("castings")
-	s.changed("castings", func() {
-		s.title("bag.here", hand.Pitch)
-		if len(s.b.Castings) >= together {
-			s.grid()
-		} else {
-			for _, c := range s.b.Castings {
-				s.casting(c)
-			}
+	s.title("bag.here", hand.Pitch)
+	if len(s.b.Castings) >= together {
+		s.grid()
+	} else {
+		for _, c := range s.b.Castings {
+			s.casting(c)
 		}
-	})
+	}
 	s.doc.Field("findings")
 	if len(s.b.Findings) > 0 {
-		s.changed("findings", func() {
-			for _, f := range s.b.Findings {
-				s.tickLine(s.finding(f), "")
-			}
-		})
+		for _, f := range s.b.Findings {
+			s.tickLine(s.finding(f), "")
+		}
 	}
 	s.missing()
 }
@@ -165,6 +161,12 @@ func (s *sheet) tickLine(text, number string) {
 	if number != "" {
 		indent += max(strong.Width("00"), strong.Width(number)) + 2.5
 	}
+	s.f.Line([]string{text}, func() { s.ticked(text, number, indent) })
+}
+
+// ticked draws the line; its number is no part of what it says, since it
+// changes with the lines before.
+func (s *sheet) ticked(text, number string, indent float64) {
 	lines := plain.Wrap(text, s.f.Frame.Width()-indent)
 	h := max(hand.Pitch, float64(len(lines))*plain.Leading()+1)
 	if h > s.f.Frame.Height()/2 {

@@ -1,11 +1,9 @@
 package bag
 
 import (
-	"strconv"
 	"strings"
 
 	"castweek/metal/problem"
-	"castweek/sheets/page"
 )
 
 // facts lays what must not go wrong: finger size, alloy, due day, whose metal.
@@ -16,38 +14,34 @@ func (s *sheet) facts() {
 		s.doc.Field("design")
 		s.f.Para(strong, s.rest)
 	}
-	s.versions()
+	s.Opening(s.f, strong, plain, hand.Tick)
 	s.doc.Field("size")
 	if z := b.Size; z != nil {
-		s.changed("size", func() {
-			s.fact(s.say("bag.size"), value, z.AsTyped+"   "+s.with("bag.inside", "mm", s.fig.MM(z.Inside)))
-			var more []string
-			if z.Other != "" {
-				more = append(more, s.with("bag.same", "other", z.Other))
-			}
-			if z.Gauge != "" {
-				more = append(more, s.with("bag.gauge", "gauge", z.Gauge))
-			}
-			if z.Resizable != "" {
-				more = append(more, s.with("bag.resizable", "way", z.Resizable))
-			}
-			if z.Finishes > 0 {
-				more = append(more, s.with("bag.finishes", "mm", s.fig.MM(z.Finishes)))
-			}
-			s.fact("", plain, strings.Join(more, "; "))
-		})
+		s.fact(s.say("bag.size"), value, z.AsTyped+"   "+s.with("bag.inside", "mm", s.fig.MM(z.Inside)))
+		var more []string
+		if z.Other != "" {
+			more = append(more, s.with("bag.same", "other", z.Other))
+		}
+		if z.Gauge != "" {
+			more = append(more, s.with("bag.gauge", "gauge", z.Gauge))
+		}
+		if z.Resizable != "" {
+			more = append(more, s.with("bag.resizable", "way", z.Resizable))
+		}
+		if z.Finishes > 0 {
+			more = append(more, s.with("bag.finishes", "mm", s.fig.MM(z.Finishes)))
+		}
+		s.fact("", plain, strings.Join(more, "; "))
 	}
 	s.doc.Field("alloy")
-	s.changed("alloy", func() {
-		for _, line := range s.alloys() {
-			s.fact(s.say("bag.alloy"), value, line)
-		}
-	})
-	s.changed("due", func() { s.fact(s.say("bag.due"), value, s.fig.Moment(b.Due)) })
+	for _, line := range s.alloys() {
+		s.fact(s.say("bag.alloy"), value, line)
+	}
+	s.fact(s.say("bag.due"), value, s.fig.Moment(b.Due))
 	s.doc.Field("for")
-	s.changed("for", func() { s.fact(s.say("bag.for"), strong, b.For) })
+	s.fact(s.say("bag.for"), strong, b.For)
 	s.doc.Field("owner")
-	s.changed("owner", func() { s.fact(s.say("bag.owner"), strong, b.Owner) })
+	s.fact(s.say("bag.owner"), strong, b.Owner)
 	s.doc.Field("remarks")
 	if len(b.Remarks) > 0 {
 		s.title("bag.remarks", plain.Leading())
@@ -84,41 +78,14 @@ func (s *sheet) alloys() []string {
 	return out
 }
 
-// versions lays what differs from the print before, since a gap shows nothing.
-func (s *sheet) versions() {
-	p := s.b.Print
-	if p == nil {
-		return
-	}
-	n := strconv.Itoa(p.Replaces)
-	if p.Replaces > 0 {
-		s.f.Block(hand.Pitch, func(l *page.Leaf, x, y, w float64) {
-			at := l.TickBox(x, y+1, hand.Tick)
-			l.Text(at, y+1+hand.Tick/2+page.CapMM(strong.Size)/2, strong, s.with("bag.tear", "n", n))
-		})
-	}
-	if p.AllNew {
-		s.f.Para(strong, s.with("bag.allnew", "n", n))
-	}
-	s.doc.Field("print")
-	for _, r := range p.Removed {
-		s.f.Para(strong, s.with("bag.removed", "what", r))
-	}
-	for _, c := range p.Copied {
-		s.f.Para(plain, s.with("bag.copied", "n", n, "what", c))
-	}
-}
-
 // notes lays the free words of the job.
 func (s *sheet) notes() {
 	if s.b.Notes == "" {
 		return
 	}
 	s.doc.Field("notes")
-	s.changed("notes", func() {
-		s.title("notes.title", 2*plain.Leading())
-		s.f.Para(plain, s.b.Notes)
-	})
+	s.title("notes.title", 2*plain.Leading())
+	s.f.Para(plain, s.b.Notes)
 }
 
 // crossed tells whether this bag holds a sign that the fonts lack.

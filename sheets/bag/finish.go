@@ -11,40 +11,34 @@ func (s *sheet) finish() {
 	s.doc.Field("finish")
 	if b.Finish+b.Masked+b.Plated+b.LastStep+b.Hallmark != "" || b.Law != nil {
 		s.title("finish.title", 2*plain.Leading())
-		s.changed("finish", func() {
-			s.fact(s.say("finish.finish"), strong, b.Finish)
-			s.fact(s.say("finish.masked"), strong, b.Masked)
-			s.fact(s.say("finish.plated"), strong, b.Plated)
-			s.fact(s.say("finish.last"), strong, b.LastStep)
-		})
-		s.changed("hallmark", func() {
-			s.fact(s.say("finish.hallmark"), strong, b.Hallmark)
-			if b.Law != nil {
-				s.f.Para(plain, s.say("finish.law")+": "+b.Law.Verdict+": "+b.Law.Reason+". "+b.Law.Decides)
-			}
-		})
+		s.fact(s.say("finish.finish"), strong, b.Finish)
+		s.fact(s.say("finish.masked"), strong, b.Masked)
+		s.fact(s.say("finish.plated"), strong, b.Plated)
+		s.fact(s.say("finish.last"), strong, b.LastStep)
+		s.fact(s.say("finish.hallmark"), strong, b.Hallmark)
+		if b.Law != nil {
+			s.f.Para(plain, s.say("finish.law")+": "+b.Law.Verdict+": "+b.Law.Reason+". "+b.Law.Decides)
+		}
 	}
 	if len(b.Shank) == 0 {
 		return
 	}
 	s.doc.Field("shank")
-	s.changed("shank", func() {
-		s.title("shank.title", plain.Leading()+hand.Pitch)
-		for _, k := range b.Shank {
-			s.f.Para(plain, k.Part+": "+s.fig.Text(s.with("shank.line", "modelled", k.Modelled, "finished", k.Finished)))
-			s.f.Gap(1)
-			form := "0" + s.fig.Mark() + "00"
-			label := max(plain.Width(s.say("shank.before")), plain.Width(s.say("shank.after"))) + 2
-			columns := max(1, int(s.f.Frame.Width()/(label+hand.DigitsWidth(form, plain, s.say("unit.mm"))+4)))
-			for i, key := range []string{"shank.before", "shank.after"} {
-				if i > 0 && columns == 1 {
-					s.shankBox(key, label, form, 0, true)
-				} else {
-					s.shankBox(key, label, form, float64(i)*s.f.Frame.Width()/2, i == 0)
-				}
+	s.title("shank.title", plain.Leading()+hand.Pitch)
+	for _, k := range b.Shank {
+		s.f.Para(plain, k.Part+": "+s.fig.Text(s.with("shank.line", "modelled", k.Modelled, "finished", k.Finished)))
+		s.f.Gap(1)
+		form := "0" + s.fig.Mark() + "00"
+		label := max(plain.Width(s.say("shank.before")), plain.Width(s.say("shank.after"))) + 2
+		columns := max(1, int(s.f.Frame.Width()/(label+hand.DigitsWidth(form, plain, s.say("unit.mm"))+4)))
+		for i, key := range []string{"shank.before", "shank.after"} {
+			if i > 0 && columns == 1 {
+				s.shankBox(key, label, form, 0, true)
+			} else {
+				s.shankBox(key, label, form, float64(i)*s.f.Frame.Width()/2, i == 0)
 			}
 		}
-	})
+	}
 }
 
 // shankBox lays one box for a measured shank, on a row of its own or beside

@@ -1,7 +1,6 @@
 package bag
 
 import (
-	"strconv"
 	"strings"
 
 	"castweek/sheets/page"
@@ -119,15 +118,12 @@ func (s *sheet) stamps(l *page.Leaf, x, y, width float64) float64 {
 	} else {
 		y = l.Lines(x, y+stamp.Base(), stamp, stamp.Wrap(line, width)) - stamp.Base() + 0.5
 	}
-	p := s.b.Print
-	if p == nil {
+	text := s.Stamp()
+	if text == "" {
 		return y
 	}
-	text := s.with("bag.print", "n", strconv.Itoa(p.Number), "at", s.fig.Moment(p.At))
-	if p.Replaces > 0 {
-		text += ", " + s.with("bag.replaces", "n", strconv.Itoa(p.Replaces))
-	}
-	return l.Lines(x, y+stamp.Base(), stamp, stamp.Wrap(text, width)) - stamp.Base() + 1
+	s.doc.Quiet(func() { y = l.Lines(x, y+stamp.Base(), stamp, stamp.Wrap(text, width)) - stamp.Base() + 1 })
+	return y
 }
 
 // ids draws the castings of the bag in the largest type; more than four are
@@ -231,7 +227,12 @@ func (s *sheet) foot(l *page.Leaf, number, of int) {
 	fr := s.f.Frame
 	y := fr.Bottom + footHeight - 1
 	l.Line(fr.Left, y-6, fr.Right, y-6, page.Hair)
-	l.Text(fr.Left, y-1, plain, s.with("sheet.page", "n", strconv.Itoa(number), "of", strconv.Itoa(of)))
+	count := s.PageOf(number, of)
+	if fr.Width() < plain.Width(count)+code.Width(s.b.Job)+2 { // the print stands beside the bar
+		count = s.Count(number, of)
+		l.TextRight(fr.Right, s.f.Paper.H-page.LineEdge-2, stamp, s.Number())
+	}
+	l.Text(fr.Left, y-1, plain, count)
 	l.TextRight(fr.Right, y-1, code, s.b.Job)
 	bar := s.say("sheet.bar")
 	if fr.Width() < 52+stamp.Width(bar) {

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"castweek/jobs/stone"
+	"castweek/sheets/desk"
 	"castweek/sheets/words"
 	"castweek/tree"
 )
@@ -26,16 +27,20 @@ var pageTemplate = template.Must(template.New("bag").Funcs(template.FuncMap{
 // for every script and sign that the paper's fonts lack. It needs no script
 // and loads nothing.
 func Page(c *tree.Cast, b *tree.Bag, o Options) ([]byte, error) {
-	w := o.words(c)
-	fig := words.FiguresOf(w, c.House.Decimal)
+	pr := newPrinter(c, o)
+	if o.Prints != nil {
+		if p, known := o.Prints.Last(PrintKey(b)); known {
+			pr.Print = &p
+		}
+	}
+	s := &sheet{printer: pr, b: b}
 	t, err := pageTemplate.Clone()
 	if err != nil {
 		return nil, err
 	}
-	t.Funcs(template.FuncMap{"say": w.Say, "fill": w.With, "day": fig.Moment, "mm": fig.MM, "num": fig.Count, "text": fig.Text,
-		"grams": (&sheet{printer: &printer{cast: c, words: w, fig: fig}, b: b}).grams})
+	t.Funcs(template.FuncMap{"say": pr.words.Say, "fill": pr.words.With, "day": pr.fig.Moment, "mm": pr.fig.MM, "num": pr.fig.Count, "text": pr.fig.Text, "grams": s.grams})
 	var out bytes.Buffer
-	if err := t.Execute(&out, pageOf(c, b, w, fig)); err != nil {
+	if err := t.Execute(&out, s.page()); err != nil {
 		return nil, fmt.Errorf("page of job %s: %w", b.Job, err)
 	}
 	return out.Bytes(), nil
@@ -44,19 +49,12 @@ func Page(c *tree.Cast, b *tree.Bag, o Options) ([]byte, error) {
 // PageName is the name of a bag's page as a file: "K-204_2.html", with the
 // piece, "spares" or "all" behind the job number.
 func PageName(b *tree.Bag) string {
-	which := strconv.Itoa(b.Piece)
-	switch {
-	case b.Piece == 0 && len(b.Castings) > 0 && b.Castings[0].Spare:
-		which = "spares"
-	case b.Piece == 0:
-		which = "all"
-	}
 	return strings.Map(func(r rune) rune {
 		if strings.ContainsRune(`/\:*?"<>| `, r) || r < ' ' {
 			return '_'
 		}
 		return r
-	}, b.Job) + "_" + which + ".html"
+	}, b.Key()) + ".html"
 }
 
 // A webPage is what the template of the page prints.
@@ -74,7 +72,10 @@ type webPage struct {
 	Work         []webPart
 	Sources      string
 	Views        []webView
+	Stamp        string
+	Tear, AllNew string
 	Changes      []webChange
+	Removed      []string
 
 	CountIn, CountOut, ShankBoxes, Weighed, Hands webFill
 	Each                                          []webFill
@@ -82,7 +83,7 @@ type webPage struct {
 
 type webCaution struct{ Word, Text string }
 
-type webChange struct{ What, Was string }
+type webChange struct{ Now, Was string }
 
 type webStone struct {
 	*tree.BagStone
@@ -126,9 +127,10 @@ func cautionOf(w *words.Words, fig words.Figures, text string) webCaution {
 	return webCaution{w.Say(key), fig.Text(rest)}
 }
 
-func pageOf(c *tree.Cast, b *tree.Bag, w *words.Words, fig words.Figures) webPage {
-	s := &sheet{printer: &printer{cast: c, words: w, fig: fig}, b: b}
-	p := webPage{Bag: b, Lang: w.Lang, Cast: c.Name, Proposal: c.Proposal, Alloys: s.alloys()}
+// page fills in what the template prints.
+func (s *sheet) page() webPage {
+	c, b, w, fig := s.cast, s.b, s.words, s.fig
+	p := webPage{Bag: b, Lang: w.Lang, Cast: c.Name, Proposal: c.Proposal, Alloys: s.alloys(), Stamp: s.Stamp()}
 	ids := make([]string, len(b.Castings))
 	for i, k := range b.Castings {
 		ids[i] = k.ID
@@ -152,13 +154,30 @@ func pageOf(c *tree.Cast, b *tree.Bag, w *words.Words, fig words.Figures) webPag
 	for i := range b.Pictures {
 		p.Views = append(p.Views, viewOf(&b.Pictures[i]))
 	}
-	if b.Print != nil && !b.Print.AllNew {
-		for _, k := range b.Print.Changes {
-			was, _ := s.change(k.What)
-			p.Changes = append(p.Changes, webChange{k.What, was})
-		}
-	}
+	s.versions(&p)
 	return p
+}
+
+// versions fills in what differs from the print before.
+func (s *sheet) versions(p *webPage) {
+	k := s.Print
+	if k == nil {
+		return
+	}
+	for _, change := range k.Changes {
+		now := k.Lines[change.Line]
+		p.Changes = append(p.Changes, webChange{desk.Plain(now), desk.Was(s.words, now, change.Was)})
+	}
+	for _, line := range k.Removed {
+		p.Removed = append(p.Removed, s.with("sheet.removed", "what", desk.Plain(line)))
+	}
+	n := strconv.Itoa(k.Replaces)
+	if k.Replaces > 0 {
+		p.Tear = s.with("sheet.tear", "n", n)
+	}
+	if k.AllNew {
+		p.AllNew = s.with("sheet.allnew", "n", n)
+	}
 }
 
 func (s *sheet) webStone(st *tree.BagStone) webStone {

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"castweek/sheets/desk"
 	"castweek/sheets/words"
 	"castweek/tree"
 )
@@ -85,7 +86,11 @@ func TestPageAccessible(t *testing.T) {
 	}
 	args := []string{"../../.ci/axe/check.js"}
 	for _, b := range []tree.Bag{studs(), bare(), changed()} {
-		data, err := Page(castOf(b), &b, Options{})
+		o := reprint(t, Single, "A")
+		if _, _, err := Print(castOf(b), o); err != nil {
+			t.Fatal(err)
+		}
+		data, err := Page(castOf(b), &b, o)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -107,7 +112,7 @@ func TestPageAccessible(t *testing.T) {
 // TestPageLanguage: the page says which language its words are in.
 func TestPageLanguage(t *testing.T) {
 	b := bare()
-	data, err := Page(castOf(b), &b, Options{Words: words.English()})
+	data, err := Page(castOf(b), &b, Options{Options: desk.Options{Words: words.English()}})
 	if err != nil || !strings.Contains(string(data), `<html lang="en">`) {
 		t.Errorf("no language: %v", err)
 	}

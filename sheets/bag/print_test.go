@@ -97,12 +97,6 @@ func said(b *tree.Bag) []string {
 	for _, p := range b.Pictures {
 		out = append(out, p.Part, p.View)
 	}
-	if p := b.Print; p != nil {
-		out = append(append(out, p.Removed...), p.Copied...)
-		for _, c := range p.Changes {
-			out = append(out, c.Was)
-		}
-	}
 	return out
 }
 
@@ -125,7 +119,7 @@ func told(text string, numbers []setting.Number) []string {
 // that a page break parts are looked for in halves.
 func TestEveryStringIsThere(t *testing.T) {
 	for _, b := range []tree.Bag{full(), studs(), bare(), changed(), heavy()} {
-		data, _, err := Print(castOf(b), Options{Form: Single})
+		data, _, err := Print(castOf(b), reprint(t, Single, "A"))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -209,7 +203,7 @@ func formOf(name string) Form { form, _, _ := strings.Cut(name, "/"); return For
 // no type under 9 pt, nothing outside the paper, and no words on each other.
 func TestPaper(t *testing.T) {
 	for name, c := range forms() {
-		data, problems, err := Print(c, Options{Form: formOf(name)})
+		data, problems, err := Print(c, reprint(t, formOf(name), c.House.Series))
 		if err != nil {
 			t.Fatal(name, err)
 		}

@@ -173,10 +173,8 @@ func (s *sheet) assembly() {
 		return
 	}
 	s.doc.Field("assembly")
-	s.changed("assembly", func() {
-		s.title("assembly.title", hand.Pitch)
-		for n, text := range s.b.Assembly {
-			s.tickLine(s.fig.Text(text), strconv.Itoa(n+1))
-		}
-	})
+	s.title("assembly.title", hand.Pitch)
+	for n, text := range s.b.Assembly {
+		s.tickLine(s.fig.Text(text), strconv.Itoa(n+1))
+	}
 }

@@ -19,17 +19,15 @@ func (s *sheet) short() []*page.Leaf {
 	for i := range s.b.Stones {
 		st := &s.b.Stones[i]
 		s.doc.Field("stones " + st.Mark)
-		s.changed("stone "+st.Mark, func() { s.shortStone(st) })
+		s.shortStone(st)
 	}
 	b := s.b
 	s.doc.Field("finish")
 	if b.Finish+b.Masked+b.Plated+b.LastStep+b.Hallmark != "" {
 		s.f.Need(2 * plain.Leading())
 		s.f.Rule()
-		s.changed("finish", func() {
-			s.pairs(s.f.Frame.Left, []pair{{"finish.finish", b.Finish}, {"finish.masked", b.Masked}, {"finish.plated", b.Plated}, {"finish.last", b.LastStep}})
-		})
-		s.changed("hallmark", func() { s.pairs(s.f.Frame.Left, []pair{{"finish.hallmark", b.Hallmark}}) })
+		s.pairs(s.f.Frame.Left, []pair{{"finish.finish", b.Finish}, {"finish.masked", b.Masked}, {"finish.plated", b.Plated}, {"finish.last", b.LastStep}})
+		s.pairs(s.f.Frame.Left, []pair{{"finish.hallmark", b.Hallmark}})
 	}
 	s.notes()
 	if s.crossed() {
@@ -42,26 +40,22 @@ func (s *sheet) short() []*page.Leaf {
 // together, and findings.
 func (s *sheet) shortContents() {
 	s.doc.Field("castings")
-	s.changed("castings", func() {
-		s.title("bag.here", 2*plain.Leading())
-		for i := 0; i < len(s.b.Castings); {
-			same := strings.Join(s.origin(s.b.Castings[i]), ", ")
-			var ids []string
-			for ; i < len(s.b.Castings) && strings.Join(s.origin(s.b.Castings[i]), ", ") == same; i++ {
-				ids = append(ids, s.b.Castings[i].ID)
-			}
-			s.f.Need(3 * plain.Leading())
-			s.f.Para(code, strings.Join(ids, " "))
-			s.f.Para(plain, same)
+	s.title("bag.here", 2*plain.Leading())
+	for i := 0; i < len(s.b.Castings); {
+		same := strings.Join(s.origin(s.b.Castings[i]), ", ")
+		var ids []string
+		for ; i < len(s.b.Castings) && strings.Join(s.origin(s.b.Castings[i]), ", ") == same; i++ {
+			ids = append(ids, s.b.Castings[i].ID)
 		}
-	})
+		s.f.Need(3 * plain.Leading())
+		s.f.Para(code, strings.Join(ids, " "))
+		s.f.Para(plain, same)
+	}
 	s.doc.Field("findings")
 	if len(s.b.Findings) > 0 {
-		s.changed("findings", func() {
-			for _, f := range s.b.Findings {
-				s.f.Para(plain, s.finding(f))
-			}
-		})
+		for _, f := range s.b.Findings {
+			s.f.Para(plain, s.finding(f))
+		}
 	}
 	s.missing()
 }

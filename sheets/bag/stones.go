@@ -19,7 +19,7 @@ func (s *sheet) stones() {
 	for i := range s.b.Stones {
 		st := &s.b.Stones[i]
 		s.doc.Field("stones " + st.Mark)
-		s.changed("stone "+st.Mark, func() { s.stone(st, i > 0) })
+		s.stone(st, i > 0)
 	}
 	if text := s.estimates(); text != "" {
 		s.f.Gap(0.5)
@@ -201,6 +201,18 @@ type pair struct{ key, text string }
 // pairs lays labels with values beside each other, each pair whole where it
 // fits a line; empty values are left out.
 func (s *sheet) pairs(left float64, list []pair) {
+	var words []string
+	for _, p := range list {
+		if strings.TrimSpace(p.text) != "" {
+			words = append(words, s.say(p.key), p.text)
+		}
+	}
+	if len(words) > 0 {
+		s.f.Line(words, func() { s.layPairs(left, list) })
+	}
+}
+
+func (s *sheet) layPairs(left float64, list []pair) {
 	const between = 5.0
 	right := s.f.Frame.Right
 	at := left

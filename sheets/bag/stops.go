@@ -142,12 +142,14 @@ func (s *sheet) stop(style page.Style, text string) {
 	lines := style.Wrap(s.fig.Text(text), s.f.Frame.Width()-stopIndent)
 	s.f.Gap(0.6)
 	s.f.Need(min(float64(len(lines))*style.Leading(), s.f.Frame.Height()/2))
-	for _, line := range lines {
-		s.f.Need(style.Leading())
-		l := s.f.Leaf()
-		l.Bar(s.f.Frame.Left, s.f.Y, 1.2, style.Leading())
-		l.Text(s.f.Frame.Left+stopIndent, s.f.Y+style.Base(), style, line)
-		s.f.Y += style.Leading()
-	}
+	s.f.Line([]string{text}, func() {
+		for _, line := range lines {
+			s.f.Need(style.Leading())
+			l := s.f.Leaf()
+			l.Bar(s.f.Frame.Left, s.f.Y, 1.2, style.Leading())
+			l.Text(s.f.Frame.Left+stopIndent, s.f.Y+style.Base(), style, line)
+			s.f.Y += style.Leading()
+		}
+	})
 	s.f.Gap(0.6)
 }

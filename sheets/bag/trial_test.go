@@ -4,12 +4,15 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"testing"
 	"time"
 
 	"castweek/jobs/setting"
 	"castweek/jobs/stone"
 	"castweek/metal/measure"
+	"castweek/sheets/desk"
 	"castweek/tree"
+	"castweek/tree/record"
 )
 
 // Everything here is invented.
@@ -102,14 +105,35 @@ func ordinary() tree.Bag {
 	return b
 }
 
-// changed is the second print of a bag.
+// changed is a bag that was printed before, saying something else.
 func changed() tree.Bag {
 	b := full()
 	b.Job, b.Castings[0].ID, b.Castings[1].ID = "K-208", "K-208/2a", "K-208/2b"
-	b.Print = &tree.Print{Number: 3, At: at(1, 14), Replaces: 2,
-		Changes: []tree.Change{{What: "due", Was: "Thu 17 Dec 2026 16:00"}, {What: "stone B", Was: "4 to set"}, {What: "notes"}},
-		Removed: []string{"finding: jump ring, 2"}, Copied: []string{"K-208/2a as cast 4.55 g"}}
 	return b
+}
+
+// before is what was printed of that bag earlier: another due day, another
+// count of a stone, no notes, and a finding that is gone.
+func before() tree.Bag {
+	b := changed()
+	b.Due = at(17, 16)
+	b.Stones = append([]tree.BagStone(nil), b.Stones...)
+	b.Stones[1].Count = 4
+	b.Notes = ""
+	b.Findings = append(append([]tree.BagFinding(nil), b.Findings...), tree.BagFinding{Name: "jump ring", Count: 2, Here: true})
+	return b
+}
+
+// reprint are the options of a print after that one.
+func reprint(t *testing.T, form Form, series string) Options {
+	t.Helper()
+	o := Options{Form: form, Options: desk.Options{Prints: &record.Prints{Cast: "2026-W49"}}}
+	c := castOf(before())
+	c.House.Series = series
+	if _, _, err := Print(c, o); err != nil {
+		t.Fatal(err)
+	}
+	return o
 }
 
 // heavy holds what breaks layouts: long names, 40 lines of stones, 200 steps,

@@ -154,14 +154,12 @@ func (s *sheet) weights() {
 		}
 		rows = append(rows, []page.Cell{page.Text(k.stage), page.Text(text), s.digitCell(form, s.say("unit.g"))})
 	}
-	s.changed("weights", func() {
-		// Enough of it that a sum stands near what it is compared with.
-		s.begins(min(float64(len(rows)+1)*hand.Pitch, 5*hand.Pitch))
-		s.f.Lay(page.Table{Style: plain, Pitch: hand.Pitch, Columns: []page.Column{
-			{Head: s.say("weights.title")}, {Head: s.say("weights.expected"), Width: 30, Align: page.AlignPoint},
-			{Head: s.say("weights.real"), Width: hand.DigitsWidth(form, plain, s.say("unit.g")) + 2}}}, rows)
-		s.each()
-	})
+	// Enough of it that a sum stands near what it is compared with.
+	s.begins(min(float64(len(rows)+1)*hand.Pitch, 5*hand.Pitch))
+	s.f.Lay(page.Table{Style: plain, Pitch: hand.Pitch, Columns: []page.Column{
+		{Head: s.say("weights.title")}, {Head: s.say("weights.expected"), Width: 30, Align: page.AlignPoint},
+		{Head: s.say("weights.real"), Width: hand.DigitsWidth(form, plain, s.say("unit.g")) + 2}}}, rows)
+	s.each()
 }
 
 // digits is how many boxes a weight needs: those of the largest expected one and

@@ -6,17 +6,22 @@ package desk
 
 import (
 	"fmt"
+	"slices"
 
 	"castweek/metal/measure"
 	"castweek/metal/problem"
 	"castweek/sheets/page"
 	"castweek/sheets/words"
 	"castweek/tree"
+	"castweek/tree/record"
 )
 
-// Options choose the language. Without Words it is that of the house.
+// Options choose the language, and say what was printed before. Without Words
+// the language is that of the house; without Prints nothing is numbered.
 type Options struct {
-	Words *words.Words
+	Words  *words.Words
+	Prints *record.Prints // those of the cast; what is printed is put there
+	Jobs   []string       // the only ones of the cast that are printed; empty: all
 }
 
 // WordsOf are the words that a cast is printed in: those that are chosen, else
@@ -30,25 +35,58 @@ func (o Options) WordsOf(c *tree.Cast) *words.Words {
 
 // A Desk holds what all pages of one sheet share.
 type Desk struct {
-	Cast  *tree.Cast
-	Words *words.Words
-	Fig   words.Figures
-	Doc   *page.Doc
-	Paper page.Paper // the house's full sheet
-	title string
+	Cast    *tree.Cast
+	Words   *words.Words
+	Fig     words.Figures
+	Doc     *page.Doc
+	Paper   page.Paper    // the house's full sheet
+	Note    page.Style    // of what a changed line was
+	Stamped bool          // the head says which print it is
+	Print   *record.Print // which print is being laid; nil: prints are not counted
+
+	title   string
+	options Options
+	marks   page.Marks
 }
 
 // Open readies a desk for a sheet whose title is a word of the catalogue.
 func Open(c *tree.Cast, o Options, title string) Desk {
 	w := o.WordsOf(c)
-	d := Desk{Cast: c, Words: w, Fig: words.FiguresOf(w, c.House.Decimal), Paper: page.Full(c.House.Series), title: w.Say(title) + " " + c.Name}
+	d := Desk{Cast: c, Words: w, Fig: words.FiguresOf(w, c.House.Decimal), Paper: page.Full(c.House.Series), title: w.Say(title) + " " + c.Name, options: o}
 	d.Renew()
 	return d
+}
+
+// Bags are the bags that are printed.
+func (d *Desk) Bags() []*tree.Bag {
+	var out []*tree.Bag
+	for i := range d.Cast.Bags {
+		if b := &d.Cast.Bags[i]; d.wanted(b.Job) {
+			out = append(out, b)
+		}
+	}
+	return out
+}
+
+// Wants tells whether the pages of a tree are printed: those of a tree that
+// holds a casting of a wanted job.
+func (d *Desk) Wants(t *tree.Tree) bool {
+	return len(d.options.Jobs) == 0 || slices.ContainsFunc(t.Castings, func(h tree.Hanging) bool { return d.wanted(h.Job) })
+}
+
+// WantsAny tells whether any of some jobs is printed.
+func (d *Desk) WantsAny(jobs []string) bool {
+	return len(d.options.Jobs) == 0 || slices.ContainsFunc(jobs, d.wanted)
+}
+
+func (d *Desk) wanted(job string) bool {
+	return len(d.options.Jobs) == 0 || slices.Contains(d.options.Jobs, job)
 }
 
 // Renew begins the document anew, so that a try leaves no remarks behind.
 func (d *Desk) Renew() {
 	d.Doc = page.New(page.Options{Title: d.title, Subject: d.Cast.House.Name, AsOf: d.Cast.AsOf})
+	d.Doc.Trace(d.marks)
 }
 
 // Close ends the document. An error names the sheet.

@@ -45,6 +45,7 @@ type Doc struct {
 	broken   error
 	pages    int
 	state    state
+	trace    trace
 }
 
 // New begins a document. A missing moment of planning is an error of Bytes,

@@ -12,8 +12,12 @@ type Flow struct {
 	Head func(l *Leaf, number int) float64
 	// Foot draws the bottom of a leaf when the count of all is known.
 	Foot func(l *Leaf, number, of int)
+	// Note is the style of what a changed line was; without it the marks' own.
+	Note     Style
+	BarsOnly bool // no room for what a changed line was
 
 	Y      float64 // where the next block begins
+	outer  float64 // right edge of the frame as it was begun: bars stand there
 	leaf   *Leaf
 	top    float64
 	leaves []*Leaf
@@ -22,7 +26,9 @@ type Flow struct {
 }
 
 // Flow begins to lay on a paper; the first leaf starts with the first block.
-func (d *Doc) Flow(p Paper, f Frame) *Flow { return &Flow{Doc: d, Paper: p, Frame: f} }
+func (d *Doc) Flow(p Paper, f Frame) *Flow {
+	return &Flow{Doc: d, Paper: p, Frame: f, outer: f.Right}
+}
 
 // Leaf is the leaf that is being laid.
 func (f *Flow) Leaf() *Leaf {
@@ -40,7 +46,12 @@ func (f *Flow) Break() {
 	f.leaves = append(f.leaves, f.leaf)
 	f.Y = f.Frame.Top
 	if f.Head != nil {
-		f.Y = f.Head(f.leaf, len(f.leaves))
+		head := func() { f.Y = f.Head(f.leaf, len(f.leaves)) }
+		if len(f.leaves) == 1 {
+			f.unit(nil, head)
+		} else {
+			f.Doc.Quiet(head)
+		}
 	}
 	f.top = f.Y
 	if barred {
@@ -77,9 +88,11 @@ func (f *Flow) Gap(height float64) {
 
 // Block lays something of a known height that must not be parted.
 func (f *Flow) Block(height float64, draw func(l *Leaf, x, y, width float64)) {
-	f.Need(height)
-	draw(f.Leaf(), f.Frame.Left, f.Y, f.Frame.Width())
-	f.Y += height
+	f.unit(nil, func() {
+		f.Need(height)
+		draw(f.Leaf(), f.Frame.Left, f.Y, f.Frame.Width())
+		f.Y += height
+	})
 }
 
 // Para lays text in lines, parted between leaves where it must; a single line
@@ -88,6 +101,10 @@ func (f *Flow) Para(s Style, text string) { f.ParaAt(s, f.Frame.Left, f.Frame.Wi
 
 // ParaAt is Para in a column of its own.
 func (f *Flow) ParaAt(s Style, x, width float64, text string) {
+	f.unit([]string{text}, func() { f.para(s, x, width, text) })
+}
+
+func (f *Flow) para(s Style, x, width float64, text string) {
 	lines := s.Wrap(text, width)
 	step := Leading(s.Size)
 	if len(lines) > 1 {
@@ -135,19 +152,24 @@ func (f *Flow) EndBar() { f.endBar() }
 
 func (f *Flow) endBar() {
 	if f.barAt > 0 && f.Y > f.barAt && len(f.leaf.ops) > f.barOps {
-		f.leaf.ChangeBar(f.Frame.Right+1.2, f.barAt, f.Y)
+		f.leaf.ChangeBar(f.outer+barGap, f.barAt, f.Y)
 	}
 	f.barAt = 0
 }
+
+// barGap keeps a change bar off the frame.
+const barGap = 1.2
 
 // End draws the feet and gives the leaves.
 func (f *Flow) End() []*Leaf {
 	f.Leaf()
 	f.endBar()
 	if f.Foot != nil {
-		for i, l := range f.leaves {
-			f.Foot(l, i+1, len(f.leaves))
-		}
+		f.Doc.Quiet(func() {
+			for i, l := range f.leaves {
+				f.Foot(l, i+1, len(f.leaves))
+			}
+		})
 	}
 	return f.leaves
 }

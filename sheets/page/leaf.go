@@ -65,13 +65,14 @@ func (l *Leaf) Text(x, y float64, s Style, text string) float64 {
 		l.doc.fail(fmt.Errorf("text of %.1f pt is under %d pt", s.Size, Smallest))
 		return x
 	}
+	l.doc.trace.say(text)
 	for _, p := range l.doc.pieces(s, normal(text)) {
 		switch p.sign {
 		case 0:
 			l.add(op{kind: opText, face: s.Face, size: s.Size, a: x, b: y, c: p.width, text: p.text})
 		case ' ':
 		default:
-			l.sign(p.sign, x+0.05*p.width, y, 0.85*p.width)
+			l.doc.Quiet(func() { l.sign(p.sign, x+0.05*p.width, y, 0.85*p.width) })
 		}
 		x += p.width
 	}
@@ -123,6 +124,7 @@ func (l *Leaf) Clear(x, y, w, h float64) {
 
 // Circle draws the outline of a circle around x, y.
 func (l *Leaf) Circle(x, y, r, weight float64) {
+	l.doc.trace.stroke([][2]float64{{x, y}})
 	l.add(op{kind: opCircle, a: x, b: y, c: r, size: weight})
 }
 
@@ -137,6 +139,7 @@ func (l *Leaf) Path(points [][2]float64, closed bool, weight float64) {
 		}
 	}
 	if len(points) > 1 {
+		l.doc.trace.stroke(points)
 		l.add(op{kind: opPath, path: points, closed: closed, size: weight})
 	}
 }

@@ -65,9 +65,9 @@ func (f *Flow) Lay(t Table, rows [][]Cell) {
 		first, _ := t.height(rows[0])
 		f.Need(t.headHeight() + first)
 	}
-	t.head()
+	f.unit(nil, t.head)
 	for _, row := range rows {
-		t.row(row)
+		f.unit(nil, func() { t.row(row) })
 	}
 }
 
@@ -168,7 +168,12 @@ func (t *Table) row(row []Cell) {
 	}
 	if f.Left() < h+keep && !f.Fresh() && t.rows > 0 {
 		f.Break()
-		t.head()
+		f.Doc.Quiet(t.head)
+	}
+	for i, c := range row {
+		if i < len(t.widths) && c.Draw == nil {
+			f.Doc.trace.say(c.Text)
+		}
 	}
 	for f.Left() < h {
 		n := max(1, int((f.Left()-1)/t.Style.Leading()))
@@ -181,7 +186,7 @@ func (t *Table) row(row []Cell) {
 		}
 		t.draw(row, part, f.Left())
 		f.Break()
-		t.head()
+		f.Doc.Quiet(t.head)
 		row = wordsOnly(row)
 		h = float64(longest)*t.Style.Leading() + 1
 		if longest == 0 {
@@ -216,12 +221,13 @@ func (t *Table) draw(row []Cell, lines [][]string, h float64) {
 		switch {
 		case c.Draw != nil:
 			c.Draw(l, x, f.Y, w-cellGap, h)
-		case t.Columns[i].Align == AlignPoint && len(lines[i]) > 0:
-			l.NumberAt(x+t.points[i], y+s.Base(), s, lines[i][0])
+		case len(lines[i]) == 0:
+		case t.Columns[i].Align == AlignPoint:
+			f.Doc.Quiet(func() { l.NumberAt(x+t.points[i], y+s.Base(), s, lines[i][0]) })
 		case t.Columns[i].Align == AlignCentre && len(lines[i]) == 1:
-			l.TextCentre(x+(w-cellGap)/2, y+s.Base(), s, lines[i][0])
+			f.Doc.Quiet(func() { l.TextCentre(x+(w-cellGap)/2, y+s.Base(), s, lines[i][0]) })
 		default:
-			l.Lines(x, y+s.Base(), s, lines[i])
+			f.Doc.Quiet(func() { l.Lines(x, y+s.Base(), s, lines[i]) })
 		}
 		x += w
 	}

@@ -43,7 +43,15 @@ func (p *printer) curve(f *page.Flow, load *tree.Load, out []*tree.Tree, below f
 	}
 	high = min(high, mostCurve)
 	up := func(c measure.Celsius) float64 { return float64(c) / top * high }
-	f.Block(strip+high+axisBelow, func(l *page.Leaf, x, y, w float64) {
+	// what the curve says is its points, at whatever height it is drawn
+	var says []string
+	for _, c := range load.Path {
+		says = append(says, p.fig.Set(c.Minute, 1)+" min "+p.degrees(c.At))
+	}
+	for _, t := range out {
+		says = append(says, t.Letter()+" "+p.fig.Moment(t.PourAt))
+	}
+	f.Figure(says, strip+high+axisBelow, func(l *page.Leaf, x, y, w float64) {
 		x += axisLeft
 		floor := y + strip + high
 		p.degreesAxis(l, x, floor, width, high, top)

@@ -21,7 +21,7 @@ var glove = page.Gloved
 // kilnPage is one flask at the kiln: five large values at most (flask, alloy,
 // grams, flask and metal temperature), what to read back, and the cautions
 // straight before the pour. It is one page, after so many before it.
-func (p *printer) kilnPage(t *tree.Tree, nth, before int) {
+func (p *printer) kilnPage(t *tree.Tree, nth, before int) []*page.Leaf {
 	f := p.kilnFlow(t.Name)
 	foot := f.Foot
 	f.Foot = func(l *page.Leaf, n, of int) { foot(l, n+before, of+before) }
@@ -53,7 +53,7 @@ func (p *printer) kilnPage(t *tree.Tree, nth, before int) {
 	p.result(f)
 	f.Para(kilnHead, p.done(t))
 	f.Para(kilnStamp, p.say("pour.makers"))
-	p.doc.Put(f.End()...)
+	return f.End()
 }
 
 func (p *printer) kilnLine(t *tree.Tree, nth int) string {

@@ -24,11 +24,14 @@ func Labels(c *tree.Cast, o Options) ([]byte, problem.List, error) {
 	p := newPrinter(c, o, "label.title")
 	var leaves []*page.Leaf
 	for i, t := range p.trees {
-		leaves = append(leaves, p.label(t, i+1))
+		if !p.Wants(t) {
+			continue
+		}
+		leaves = append(leaves, p.Label("flask label "+t.Name, func() *page.Leaf { return p.label(t, i+1) }))
 	}
 	for i := range c.Trees {
-		if !c.Trees[i].Pourable() {
-			leaves = append(leaves, p.label(&c.Trees[i], 0))
+		if t := &c.Trees[i]; !t.Pourable() && p.Wants(t) {
+			leaves = append(leaves, p.Label("flask label "+t.Name, func() *page.Leaf { return p.label(t, 0) }))
 		}
 	}
 	p.doc.PutGrid(p.paper, labelColumns, labelRows, leaves...)

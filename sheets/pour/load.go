@@ -10,9 +10,10 @@ import (
 // loadPage is one kiln load: what is to be seen to before the kiln is switched
 // on, the programme on the clock, its curve, and each flask with the minute in
 // which it comes out.
-func (p *printer) loadPage(load *tree.Load) {
+func (p *printer) loadPage(load *tree.Load) []*page.Leaf {
 	name := p.with("pour.load", "n", p.fig.Count(load.Number))
 	f := p.benchFlow("pour.burnout", p.cast.Name+" "+p.fig.Count(load.Number), nil, 0)
+	p.Opening(f, benchHead, benchWords, hand.Tick)
 	f.Para(benchName, name+": "+p.fig.Text(load.Programme))
 	out := p.inLoad(load)
 	var letters []string
@@ -43,7 +44,7 @@ func (p *printer) loadPage(load *tree.Load) {
 	p.curve(f, load, out, outHeight(len(out))+3)
 	p.comesOut(f, out)
 	f.Para(benchStamp, p.with("pour.sheet", "source", p.fig.Text(load.Sheet)))
-	p.doc.Put(f.End()...)
+	return f.End()
 }
 
 // clockBoxes are for a moment of the day, their words left of them, ending

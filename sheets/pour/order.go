@@ -20,6 +20,7 @@ var (
 // below.
 func (p *printer) kilnFlow(name string) *page.Flow {
 	f := p.doc.Flow(p.paper, p.paper.Inside(14))
+	f.Note = kilnStamp
 	f.Head = func(l *page.Leaf, n int) float64 {
 		y := f.Frame.Top + kilnStamp.Base()
 		l.Text(f.Frame.Left, y, kilnStamp, p.fig.Moment(p.cast.Pour))
@@ -37,8 +38,9 @@ func (p *printer) kilnFlow(name string) *page.Flow {
 
 // orderPage is the cast at one glance: which flask is next, of what metal, how
 // much; and what is not poured, and why.
-func (p *printer) orderPage() {
+func (p *printer) orderPage() []*page.Leaf {
 	f := p.kilnFlow(p.cast.Name)
+	p.Opening(f, kilnHead, kilnStamp, glove.Tick)
 	f.Para(kilnHead, p.say("pour.order.title"))
 	if len(p.trees) == 0 {
 		f.Para(kilnWords, p.say("pour.order.none"))
@@ -65,7 +67,7 @@ func (p *printer) orderPage() {
 			{Head: p.say("pour.order.done"), Width: 24, Align: page.AlignCentre}}}, rows)
 	}
 	p.refused(f)
-	p.doc.Put(f.End()...)
+	return f.End()
 }
 
 func (p *printer) orderHint() string {
@@ -90,9 +92,10 @@ func (p *printer) refused(f *page.Flow) {
 		if first {
 			f.Gap(5)
 			f.Need(side + 2*kilnHead.Leading())
-			f.Leaf().Shape(page.MustNot, f.Frame.Left, f.Y, side)
-			f.Leaf().Text(f.Frame.Left+side+5, f.Y+side/2+3, kilnHead, p.say("pour.refused.title"))
-			f.Y += side + 2
+			f.Block(side+2, func(l *page.Leaf, x, y, w float64) {
+				l.Shape(page.MustNot, x, y, side)
+				l.Text(x+side+5, y+side/2+3, kilnHead, p.say("pour.refused.title"))
+			})
 			first = false
 		}
 		f.Need(3 * kilnHead.Leading())

@@ -11,6 +11,7 @@ package pour
 
 import (
 	"sort"
+	"strconv"
 
 	"castweek/metal/problem"
 	"castweek/sheets/desk"
@@ -24,20 +25,29 @@ type Options = desk.Options
 
 // Print prints the pour sheets of a cast as one PDF: the order of pouring, the
 // powder and the metal of all flasks, each kiln load with its curve, then the
-// pages of each tree in that order. Problems are remarks about what the
-// paper cannot show.
+// pages of each tree in that order. All but the last are of the whole cast, for
+// whatever jobs the rest is printed. Problems are remarks about what the paper
+// cannot show.
 func Print(c *tree.Cast, o Options) ([]byte, problem.List, error) {
 	p := newPrinter(c, o, "pour.title")
-	p.orderPage()
-	p.stockPage()
+	p.doc.Put(p.Pages("order of pouring", p.orderPage)...)
+	if len(p.trees) > 0 && c.Yield.Total > 0 {
+		p.doc.Put(p.Pages("powder and metal", p.stockPage)...)
+	}
 	for i := range c.Loads {
-		if len(p.inLoad(&c.Loads[i])) > 0 {
-			p.loadPage(&c.Loads[i])
+		if load := &c.Loads[i]; len(p.inLoad(load)) > 0 {
+			p.doc.Put(p.Pages("kiln load "+strconv.Itoa(load.Number), func() []*page.Leaf { return p.loadPage(load) })...)
 		}
 	}
 	for i, t := range p.trees {
+		if !p.Wants(t) {
+			continue
+		}
 		p.doc.About(t.Name, "")
-		p.kilnPage(t, i+1, p.benchPages(t))
+		p.doc.Put(p.Pages("pour sheet "+t.Name, func() []*page.Leaf {
+			leaves := p.benchPages(t)
+			return append(leaves, p.kilnPage(t, i+1, len(leaves))...)
+		})...)
 	}
 	return p.Close("pour sheets")
 }

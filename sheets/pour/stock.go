@@ -7,11 +7,9 @@ import (
 
 // stockPage is what the whole cast takes: powder and liquid flask by flask with
 // what has to stand ready of each, and what becomes of the metal.
-func (p *printer) stockPage() {
-	if len(p.trees) == 0 || p.cast.Yield.Total == 0 {
-		return
-	}
+func (p *printer) stockPage() []*page.Leaf {
 	f := p.benchFlow("pour.stock", p.cast.Name, nil, 0)
+	p.Opening(f, benchHead, benchWords, hand.Tick)
 	f.Para(benchName, p.say("pour.stock.powder"))
 	var rows [][]page.Cell
 	for _, t := range p.trees {
@@ -26,7 +24,7 @@ func (p *printer) stockPage() {
 		{Head: p.say("pour.stock.which")}, {Head: p.say("pour.stock.p"), Width: 28, Align: page.AlignPoint}, {Head: p.say("pour.stock.w"), Width: 28, Align: page.AlignPoint}, {Head: p.say("pour.stock.ratio"), Width: 20}}}, rows)
 	f.Para(benchWords, p.say("pour.stock.spare"))
 	p.yields(f)
-	p.doc.Put(f.End()...)
+	return f.End()
 }
 
 // yields says what is cast, what comes back and what is lost, tree by tree and

@@ -50,10 +50,10 @@ func (p *printer) benchFlow(title, name string, t *tree.Tree, more int) *page.Fl
 // benchPages are the tree at the bench, in the order of the work: count what
 // hangs on it, see to what the builder has to, weigh it, invest it; then, on a
 // page of its own for another day and another place, the metal and what comes
-// before and after the pour. It gives the number of its pages, after which the
-// page at the kiln counts.
-func (p *printer) benchPages(t *tree.Tree) (pages int) {
+// before and after the pour.
+func (p *printer) benchPages(t *tree.Tree) []*page.Leaf {
 	f := p.benchFlow("pour.bench", t.Name, t, 1)
+	p.Opening(f, benchHead, benchWords, hand.Tick)
 	p.names(f, t)
 	f.Para(benchWords, p.particulars(t))
 	p.hangs(f, t)
@@ -67,9 +67,7 @@ func (p *printer) benchPages(t *tree.Tree) (pages int) {
 	p.burns(f, t)
 	p.beforePour(f, t)
 	p.quench(f, t)
-	leaves := f.End()
-	p.doc.Put(leaves...)
-	return len(leaves)
+	return f.End()
 }
 
 // identity is what must not be taken for another, at the head of every page:
@@ -166,13 +164,15 @@ func (p *printer) ticked(f *page.Flow, text string) {
 	const side = 6.0
 	left := f.Frame.Left + side*5/3
 	f.Need(max(2*benchWords.Leading(), side+1))
-	top, l := f.Y, f.Leaf()
-	l.TickBox(f.Frame.Left, top+0.5, side)
-	f.Y += (side + 1 - benchWords.Leading()) / 2
-	f.ParaAt(benchWords, left, f.Frame.Right-left, text)
-	if f.Leaf() == l {
-		f.Y = max(f.Y, top+side+1)
-	}
+	f.Line([]string{text}, func() {
+		top, l := f.Y, f.Leaf()
+		l.TickBox(f.Frame.Left, top+0.5, side)
+		f.Y += (side + 1 - benchWords.Leading()) / 2
+		f.ParaAt(benchWords, left, f.Frame.Right-left, text)
+		if f.Leaf() == l {
+			f.Y = max(f.Y, top+side+1)
+		}
+	})
 }
 
 func upper(s string) string {
@@ -339,7 +339,7 @@ func (p *printer) beside(f *page.Flow, height float64, left func(), right func(l
 	f.Need(height)
 	frame, l, y := f.Frame, f.Leaf(), f.Y
 	middle := frame.Left + frame.Width()/2
-	right(l, middle+gap/2, y+1, frame.Right-middle-gap/2)
+	f.Aside(height, func(l *page.Leaf, y float64) { right(l, middle+gap/2, y+1, frame.Right-middle-gap/2) })
 	f.Frame.Right = middle - gap/2
 	left()
 	f.Frame = frame

@@ -19,9 +19,10 @@ const (
 func Labels(c *tree.Cast, o Options) ([]byte, problem.List, error) {
 	p := newPrinter(c, o, "pull.labels")
 	var leaves []*page.Leaf
-	for i := range c.Bags {
-		for k := range c.Bags[i].Stones {
-			leaves = append(leaves, p.label(&c.Bags[i], &c.Bags[i].Stones[k]))
+	for _, b := range p.Bags() {
+		for k := range b.Stones {
+			s := &b.Stones[k]
+			leaves = append(leaves, p.Label("parcel label "+b.Key()+" "+s.Mark, func() *page.Leaf { return p.label(b, s) }))
 		}
 	}
 	if len(leaves) == 0 {

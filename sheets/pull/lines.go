@@ -27,12 +27,12 @@ func drawer(s *tree.BagStone) string {
 // lines adds up the stones of all bags by what they are and where they lie, in
 // the order of the drawers: kind, cut, then size. Stones of different owners
 // are never one line.
-func lines(c *tree.Cast) []*line {
+func lines(bags []*tree.Bag) []*line {
 	byKey := map[string]*line{}
 	var out []*line
-	for i := range c.Bags {
-		for k := range c.Bags[i].Stones {
-			s := &c.Bags[i].Stones[k]
+	for _, b := range bags {
+		for k := range b.Stones {
+			s := &b.Stones[k]
 			key := strings.Join([]string{drawer(s), s.Length.String(), s.Width.String(), s.Owner, s.Parcel, s.Ordered}, "\x00")
 			if s.Here {
 				key += "\x00here"
@@ -45,8 +45,8 @@ func lines(c *tree.Cast) []*line {
 			}
 			l.count += s.Count
 			l.spares += s.Spares
-			if n := len(l.jobs); n == 0 || l.jobs[n-1] != c.Bags[i].Job {
-				l.jobs = append(l.jobs, c.Bags[i].Job)
+			if n := len(l.jobs); n == 0 || l.jobs[n-1] != b.Job {
+				l.jobs = append(l.jobs, b.Job)
 			}
 		}
 	}

@@ -54,8 +54,15 @@ func (p *printer) with(key string, pairs ...string) string { return p.Words.With
 // with what is known of them.
 func Print(c *tree.Cast, o Options) ([]byte, problem.List, error) {
 	p := newPrinter(c, o, "pull.title")
+	p.doc.Put(p.Whole("stone list", p.list)...)
+	return p.Close("stone pull list")
+}
+
+// list lays the list.
+func (p *printer) list() []*page.Leaf {
 	f := p.flow()
-	all := lines(c)
+	p.Opening(f, strong, plain, hand.Tick)
+	all := lines(p.Bags())
 	var here, missing []*line
 	for _, l := range all {
 		if l.stone.Here {
@@ -77,8 +84,7 @@ func Print(c *tree.Cast, o Options) ([]byte, problem.List, error) {
 		f.Para(value, p.say("pull.nothere"))
 		p.rows(f, missing, false)
 	}
-	p.doc.Put(f.End()...)
-	return p.Close("stone pull list")
+	return f.End()
 }
 
 func (p *printer) flow() *page.Flow {
@@ -96,7 +102,7 @@ func (p *printer) flow() *page.Flow {
 	}
 	f.Foot = func(l *page.Leaf, n, of int) {
 		y := l.Paper.H - page.LineEdge
-		l.Text(f.Frame.Left, y, stamp, p.with("sheet.page", "n", p.fig.Count(n), "of", p.fig.Count(of)))
+		l.Text(f.Frame.Left, y, stamp, p.PageOf(n, of))
 		l.ControlBar(l.Paper.W/2-40, y, stamp, p.say("sheet.bar"))
 		l.TextRight(f.Frame.Right, y, code, p.cast.Name)
 	}

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"castweek/sheets/desk"
 	"castweek/sheets/internal/reading"
 	"castweek/sheets/internal/trial"
 	"castweek/tree"
@@ -98,7 +99,7 @@ func TestLinesApart(t *testing.T) {
 		change(&s)
 		c.Bags = append(c.Bags, tree.Bag{Job: fmt.Sprintf("K-%d", i), Stones: []tree.BagStone{s}})
 	}
-	all := lines(c)
+	all := lines(bagsOf(c))
 	if len(all) != 7 {
 		t.Errorf("%d lines, want 7", len(all))
 	}
@@ -201,3 +202,5 @@ func TestHostileNames(t *testing.T) {
 		}
 	}
 }
+
+func bagsOf(c *tree.Cast) []*tree.Bag { d := desk.Open(c, Options{}, "pull.title"); return d.Bags() }

@@ -1,11 +1,12 @@
 package receipt
 
 import (
-	"fmt"
+	"errors"
 	"strings"
 
 	"castweek/metal/measure"
 	"castweek/metal/problem"
+	"castweek/sheets/desk"
 	"castweek/sheets/page"
 	"castweek/sheets/words"
 	"castweek/tree"
@@ -14,30 +15,35 @@ import (
 // PrintCast prints the receipts of all customers' own metal of a cast, one
 // after the other; a cast without any is an error.
 func PrintCast(c *tree.Cast, o Options) ([]byte, problem.List, error) {
-	w := o.Words
-	if w == nil {
-		w = words.English()
-	}
-	if len(c.OwnMetal) == 0 {
-		return nil, nil, fmt.Errorf("no receipts to print")
-	}
-	doc := page.New(page.Options{Title: w.Say("receipt.title") + " " + c.Name, Subject: c.House.Name, AsOf: c.AsOf})
+	d := desk.Open(c, o, "receipt.title")
 	var all problem.List
+	var broken error
+	n := 0
 	for i := range c.OwnMetal {
-		r := Of(c, &c.OwnMetal[i], w)
-		p, leaves, err := r.lay(o, doc)
-		all = append(all, p.problems...)
-		if err != nil {
-			return nil, all, err
+		own := &c.OwnMetal[i]
+		if !d.WantsAny(own.Jobs) {
+			continue
 		}
-		doc.Put(leaves...)
+		n++
+		r := Of(c, own, d.Words)
+		leaves := d.Pages("receipt "+own.Number, func() []*page.Leaf {
+			p, leaves, err := r.lay(Options{Words: d.Words}, &d)
+			all = append(all, p.problems...)
+			if err != nil {
+				broken = err
+			}
+			return leaves
+		})
+		if broken != nil {
+			return nil, all, broken
+		}
+		d.Doc.Put(leaves...)
 	}
-	all = append(all, doc.Problems()...)
-	out, err := doc.Bytes()
-	if err != nil {
-		return nil, all, fmt.Errorf("receipts: %w", err)
+	if n == 0 {
+		return nil, nil, errors.New("no receipts to print")
 	}
-	return out, all, nil
+	out, problems, err := d.Close("receipts")
+	return out, append(all, problems...), err
 }
 
 // Of fills in the receipt for a customer's own metal. What is missing is

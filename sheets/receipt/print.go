@@ -7,12 +7,13 @@ import (
 
 	"castweek/metal/measure"
 	"castweek/metal/problem"
+	"castweek/sheets/desk"
 	"castweek/sheets/page"
 	"castweek/sheets/words"
 )
 
-// Options choose the language. Without Words it is English.
-type Options struct{ Words *words.Words }
+// Options are those of every sheet.
+type Options = desk.Options
 
 // hold is read in the hand at 420 mm, where a receipt is signed: 0.024 pt for
 // each millimetre, values 1.5 times as large, as [page.Reading] has it.
@@ -45,9 +46,9 @@ func Print(r Receipt, o Options) ([]byte, problem.List, error) {
 	return out, append(p.doc.Problems(), p.problems...), nil
 }
 
-// lay finds the way in which the receipt fits and lays it, in doc where one is
-// given. Problems that have nothing to do with signs are the printer's.
-func (r *Receipt) lay(o Options, doc *page.Doc) (*printer, []*page.Leaf, error) {
+// lay finds the way in which the receipt fits and lays it, with others where a
+// desk is given. Problems that have nothing to do with signs are the printer's.
+func (r *Receipt) lay(o Options, into *desk.Desk) (*printer, []*page.Leaf, error) {
 	w := o.Words
 	if w == nil {
 		w = words.English()
@@ -62,7 +63,7 @@ func (r *Receipt) lay(o Options, doc *page.Doc) (*printer, []*page.Leaf, error) 
 		}
 	}
 	paper, reading := p.fit()
-	p.into = doc
+	p.into = into
 	leaves := p.laid(paper, reading)
 	if paper != r.Paper {
 		p.problems.Remark(problem.Place{File: r.Number}, "receipt-paper", "print it on "+paper.Name, "the receipt does not fit on one page of %s", r.Paper.Name)
@@ -97,7 +98,7 @@ type printer struct {
 	fig   words.Figures
 	step  measure.Milligram
 	doc   *page.Doc
-	into  *page.Doc // the document that it is laid in; nil: one of its own
+	into  *desk.Desk // where it is laid with others; nil: in a document of its own
 	f     *page.Flow
 
 	problems problem.List
@@ -113,7 +114,9 @@ func (p *printer) with(key string, pairs ...string) string { return p.words.With
 // remarks behind.
 func (p *printer) laid(paper page.Paper, t page.Reading) []*page.Leaf {
 	r := p.r
-	if p.doc = p.into; p.doc == nil {
+	if p.into != nil {
+		p.doc = p.into.Doc
+	} else {
 		p.doc = page.New(page.Options{Title: p.say("receipt.title") + " " + r.Number, Subject: r.House, AsOf: r.AsOf})
 	}
 	p.doc.About(r.Number, "")
@@ -170,6 +173,9 @@ func (p *printer) foot(l *page.Leaf, number, of int) {
 	count := p.with("sheet.page", "n", strconv.Itoa(number), "of", strconv.Itoa(of))
 	l.Line(fr.Left, y-4.5, fr.Right, y-4.5, page.Hair)
 	made := p.with("receipt.made", "day", p.fig.Day(p.r.AsOf)) + ", " + count
+	if p.into != nil && p.into.Number() != "" {
+		made += ", " + p.into.Number()
+	}
 	if p.r.Proposal {
 		made = p.say("sheet.proposal") + ", " + made
 	}

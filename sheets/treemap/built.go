@@ -16,17 +16,10 @@ func (p *printer) built(f *page.Flow, t *tree.Tree) {
 	f.Rule()
 	f.Para(bold, p.say("treemap.built"))
 	f.Gap(1)
-	top, l, frame := f.Y, f.Leaf(), f.Frame
+	top, frame := f.Y, f.Frame
 	middle := frame.Left + frame.Width()/2
 	form := p.Cells(t.Built())
-	y := top
-	for i, key := range []string{"treemap.withbase", "treemap.base", "treemap.tree"} {
-		at := y + hand.CellH - 2
-		l.Text(middle+5, at, plain, []string{"", "−", "="}[i])
-		l.Text(middle+11, at, plain, p.say(key))
-		l.Digits(middle+45, y, hand, form, plain, p.say("unit.g"))
-		y += hand.CellH + 2
-	}
+	f.Aside(height, func(l *page.Leaf, y float64) { p.scaleBoxes(l, middle, y, form) })
 	var rows [][]page.Cell
 	for _, m := range t.Before {
 		rows = append(rows, []page.Cell{page.Text(m.Material), page.Text(p.Exact(m.Weight))})
@@ -48,5 +41,16 @@ func (p *printer) built(f *page.Flow, t *tree.Tree) {
 	}
 	for _, n := range t.Notes {
 		f.Para(plain, p.fig.Text(n))
+	}
+}
+
+// scaleBoxes are for the three weights that give the tree's own.
+func (p *printer) scaleBoxes(l *page.Leaf, x, y float64, form string) {
+	for i, key := range []string{"treemap.withbase", "treemap.base", "treemap.tree"} {
+		at := y + hand.CellH - 2
+		l.Text(x+5, at, plain, []string{"", "−", "="}[i])
+		l.Text(x+11, at, plain, p.say(key))
+		l.Digits(x+45, y, hand, form, plain, p.say("unit.g"))
+		y += hand.CellH + 2
 	}
 }

@@ -32,8 +32,11 @@ func Print(c *tree.Cast, o Options) ([]byte, problem.List, error) {
 	d := desk.Open(c, o, "treemap.title")
 	p := &printer{Desk: d, cast: c, fig: d.Fig, doc: d.Doc, paper: d.Paper}
 	for i := range c.Trees {
+		if !p.Wants(&c.Trees[i]) {
+			continue
+		}
 		p.doc.About(c.Trees[i].Name, "")
-		p.tree(&c.Trees[i])
+		p.doc.Put(p.Pages("tree map "+c.Trees[i].Name, func() []*page.Leaf { return p.tree(&c.Trees[i]) })...)
 	}
 	return p.Close("tree maps")
 }
@@ -69,7 +72,7 @@ func (p *printer) with(key string, pairs ...string) string { return p.Words.With
 func (p *printer) set(v measure.MM) string { return p.fig.Set(float64(v), 1) }
 
 // tree lays one tree's pages in the order of the work: see, mount, weigh.
-func (p *printer) tree(t *tree.Tree) {
+func (p *printer) tree(t *tree.Tree) []*page.Leaf {
 	f := p.doc.Flow(p.paper, p.paper.Inside(14))
 	f.Head = func(l *page.Leaf, n int) float64 {
 		y := f.Frame.Top + value.Base()
@@ -82,15 +85,16 @@ func (p *printer) tree(t *tree.Tree) {
 	}
 	f.Foot = func(l *page.Leaf, n, of int) {
 		y := l.Paper.H - page.LineEdge
-		l.Text(f.Frame.Left, y, stamp, p.with("sheet.page", "n", p.fig.Count(n), "of", p.fig.Count(of)))
+		l.Text(f.Frame.Left, y, stamp, p.PageOf(n, of))
 		l.ControlBar(l.Paper.W/2-56, y, stamp, p.say("sheet.bar"))
 		l.TextRight(f.Frame.Right, y, code, t.Name)
 	}
+	p.Opening(f, bold, plain, hand.Tick)
 	p.identity(f, t)
 	p.drawings(f, t)
 	p.list(f, t)
 	p.built(f, t)
-	p.doc.Put(f.End()...)
+	return f.End()
 }
 
 // identity says which tree this is, of which metal, and how much hangs on it.
@@ -109,7 +113,10 @@ func (p *printer) identity(f *page.Flow, t *tree.Tree) {
 		f.Para(value, p.with("treemap.owner", "owner", t.Owner))
 	}
 	f.Para(value, p.count(len(t.Castings)))
-	f.Para(plain, p.with("treemap.planned", "at", p.fig.Moment(p.cast.AsOf), "pour", p.fig.Moment(p.cast.Pour)))
+	// when it was planned is no part of what it says
+	f.Line([]string{p.fig.Moment(p.cast.Pour)}, func() {
+		f.Para(plain, p.with("treemap.planned", "at", p.fig.Moment(p.cast.AsOf), "pour", p.fig.Moment(p.cast.Pour)))
+	})
 	if !t.Pourable() {
 		f.Para(bold, p.with("treemap.refused", "why", p.fig.Text(strings.Join(t.Refused, "; "))))
 	}

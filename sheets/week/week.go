@@ -44,10 +44,11 @@ const free = 0.2
 
 type printer struct {
 	desk.Desk
-	cast  *tree.Cast
-	fig   words.Figures
-	f     *page.Flow
-	short bool // leave all but the first clause of a remark to the workbook
+	cast     *tree.Cast
+	fig      words.Figures
+	f        *page.Flow
+	barsOnly bool // no room for what a changed line was
+	short    bool // leave all but the first clause of a remark to the workbook
 }
 
 // Print prints the week: one page on a full sheet, else one on the larger
@@ -60,19 +61,26 @@ func Print(c *tree.Cast, o Options) ([]byte, problem.List, error) {
 	if c.House.Series == "letter" {
 		large = tabloid
 	}
-	var leaves []*page.Leaf
+	p.Note = stamp
+	p.Doc.Put(p.Pages("week", func() []*page.Leaf { return p.fit(small, large) })...)
+	return p.Close("week page")
+}
+
+// fit lays the week on one page if any of the ways gives one.
+func (p *printer) fit(small, large page.Paper) (leaves []*page.Leaf) {
 	for _, try := range []struct {
 		paper page.Paper
 		free  float64
 		short bool
 	}{{small, free, false}, {large, free, false}, {large, 0, false}, {large, 0, true}} {
 		p.short = try.short
-		if leaves = p.lay(try.paper, try.free); len(leaves) == 1 {
-			break
+		for _, p.barsOnly = range []bool{false, true} {
+			if leaves = p.lay(try.paper, try.free); len(leaves) == 1 {
+				return leaves
+			}
 		}
 	}
-	p.Doc.Put(leaves...)
-	return p.Close("week page")
+	return leaves
 }
 
 // lay lays the week on a paper with a share of it left free, in a document of its own so that a try leaves
@@ -81,6 +89,7 @@ func (p *printer) lay(paper page.Paper, free float64) []*page.Leaf {
 	p.Renew()
 	f := p.Doc.Flow(paper, paper.Inside(14))
 	p.f = f
+	f.BarsOnly = p.barsOnly
 	f.Head = func(l *page.Leaf, n int) float64 {
 		y := f.Frame.Top + name.Base()
 		x := l.Text(f.Frame.Left, y, name, p.cast.Name)
@@ -93,10 +102,11 @@ func (p *printer) lay(paper page.Paper, free float64) []*page.Leaf {
 	}
 	f.Foot = func(l *page.Leaf, n, of int) {
 		y := l.Paper.H - page.LineEdge
-		l.Text(f.Frame.Left, y, stamp, p.with("sheet.page", "n", p.fig.Count(n), "of", p.fig.Count(of))+", "+p.with("week.asof", "at", p.fig.Moment(p.cast.AsOf)))
+		l.Text(f.Frame.Left, y, stamp, p.PageOf(n, of)+", "+p.with("week.asof", "at", p.fig.Moment(p.cast.AsOf)))
 		l.ControlBar(l.Paper.W/2-45, y, stamp, p.say("sheet.bar"))
 		l.TextRight(f.Frame.Right, y, stamp, p.cast.House.Name+"  "+p.cast.Name)
 	}
+	p.Opening(f, strong, stamp, page.Desk.Tick)
 	f.Frame.Bottom -= free * f.Frame.Height()
 	p.late()
 	p.decide()
@@ -125,17 +135,17 @@ func (p *printer) item(job, text string) {
 	const column = 32.0
 	f := p.f
 	text = p.fig.Text(text)
-	lines := len(plain.Wrap(text, f.Frame.Width()-max(column, code.Width(job)+3)))
-	f.Need(float64(min(lines, 2)) * plain.Leading()) // the number stays with its text
-	y := f.Y
-	if job != "" {
-		f.Leaf().Text(f.Frame.Left, y+code.Base(), code, job)
-	}
 	left := f.Frame.Left + column
 	if w := code.Width(job); w > column-3 {
 		left = f.Frame.Left + w + 3
 	}
-	f.ParaAt(plain, left, f.Frame.Right-left, text)
+	f.Line([]string{job, text}, func() {
+		f.Need(float64(min(2, len(plain.Wrap(text, f.Frame.Right-left)))) * plain.Leading()) // job and text are not parted
+		if job != "" {
+			f.Leaf().Text(f.Frame.Left, f.Y+code.Base(), code, job)
+		}
+		f.ParaAt(plain, left, f.Frame.Right-left, text)
+	})
 }
 
 // open is the free part at the end, for new dates and reasons.

@@ -28,7 +28,8 @@ type Record[P any] struct {
 	Accepted time.Time
 	Trees    []Tree
 	Paper    P
-	End      string // the cast again: what was cut short has lost it
+	Prints   []Print `yaml:",omitempty"` // as which the sheets are printed
+	End      string  // the cast again: what was cut short has lost it
 }
 
 // A Tree is what of an accepted tree planning has to know.
