@@ -10,8 +10,8 @@ import (
 	"castweek/metal/mix"
 )
 
-// barred says why a lot does not go into a crucible as it is; "" when it may.
-func barred(w *workshop.Workshop, b *book.Book, h book.Holding) string {
+// Barred says why a lot does not go into a crucible as it is; "" when it may.
+func Barred(w *workshop.Workshop, b *book.Book, h book.Holding) string {
 	a, ok := w.Alloys.Find(h.Alloy)
 	counted := h.Fineness
 	if h.From == book.StampOnly {

@@ -162,7 +162,7 @@ func metalOf(w *workshop.Workshop, b *book.Book) ([]book.Holding, []mix.Metal) {
 	for _, h := range b.OnHand() {
 		if h.Grams > 0 {
 			holdings = append(holdings, h)
-			lots = append(lots, mix.Metal{Name: h.Lot, Alloy: h.Alloy, Owner: h.Owner, Grams: h.Grams, Melts: h.Melts, Barred: barred(w, b, h)})
+			lots = append(lots, mix.Metal{Name: h.Lot, Alloy: h.Alloy, Owner: h.Owner, Grams: h.Grams, Melts: h.Melts, Barred: Barred(w, b, h)})
 		}
 	}
 	return holdings, lots

@@ -43,6 +43,8 @@ type traceJSON struct {
 	Of    string     `json:"of"`
 	Back  []stepJSON `json:"back"`
 	Forth []stepJSON `json:"forth"`
+
+	Castings []string `json:"castings"` // of a tree, by its accepted cast
 }
 
 // metalAnswer is the JSON answer of the verb.
@@ -60,7 +62,7 @@ func metalCmd(s *streams) *cobra.Command {
 		Use:   "metal FOLDER",
 		Short: "show the metal on hand, and follow a lot, tree or job both ways",
 		Example: `  castweek metal samples/saltmarsh
-  castweek metal samples/saltmarsh --trace 2026-W49-A`,
+  castweek metal samples/saltmarsh --trace T-1`,
 		Args: oneFolder,
 		RunE: func(_ *cobra.Command, args []string) error {
 			h, err := openHouse(s, args[0])
@@ -71,10 +73,10 @@ func metalCmd(s *streams) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			var traces []book.Trace
+			var traces []followed
 			if trace != "" {
-				if traces = b.Trace(trace); len(traces) == 0 {
-					return refused(fmt.Errorf("the metal's book knows no tree, lot or job %s", trace))
+				if traces, err = h.follow(s, b, trace); err != nil {
+					return err
 				}
 			}
 			switch {
@@ -87,13 +89,13 @@ func metalCmd(s *streams) *cobra.Command {
 			return tellMetal(s.out, b, all)
 		},
 	}
-	c.Flags().StringVar(&trace, "trace", "", "follow this tree, lot or job")
+	c.Flags().StringVar(&trace, "trace", "", "follow this tree, lot, job or casting")
 	c.Flags().BoolVar(&all, "all", false, "show lots that ran out too")
 	c.Flags().BoolVar(&asJSON, "json", false, "answer as JSON")
 	return c
 }
 
-func metalState(b *book.Book, traces []book.Trace, all bool) metalAnswer {
+func metalState(b *book.Book, traces []followed, all bool) metalAnswer {
 	a := metalAnswer{schemaVersion, []holdingJSON{}, []metalTreeJSON{}, []traceJSON{}}
 	for _, h := range b.OnHand() {
 		if h.Grams > 0 || all {
@@ -111,7 +113,7 @@ func metalState(b *book.Book, traces []book.Trace, all bool) metalAnswer {
 			}
 			return out
 		}
-		a.Traces = append(a.Traces, traceJSON{called(t.Of), steps(t.Back), steps(t.Forth)})
+		a.Traces = append(a.Traces, traceJSON{called(t.Of), steps(t.Back), steps(t.Forth), append([]string{}, t.castings...)})
 	}
 	return a
 }
@@ -122,24 +124,6 @@ func called(n book.Node) string {
 		return n.Name
 	}
 	return string(n.Kind) + " " + n.Name
-}
-
-func tellTraces(w io.Writer, traces []book.Trace) {
-	for _, t := range traces {
-		fmt.Fprintf(w, "%s\n", called(t.Of))
-		for _, part := range []struct {
-			title string
-			steps []book.Step
-		}{{"came from", t.Back}, {"went to", t.Forth}} {
-			if len(part.steps) == 0 {
-				continue
-			}
-			fmt.Fprintf(w, "  %s\n", part.title)
-			for _, x := range part.steps {
-				fmt.Fprintf(w, "  %*sline %d: %s of %s to %s (%s)\n", 2*x.Depth, "", x.Movement, x.Grams, called(x.From), called(x.To), x.Kind)
-			}
-		}
-	}
 }
 
 func tellMetal(out io.Writer, b *book.Book, all bool) error {

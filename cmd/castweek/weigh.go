@@ -11,6 +11,7 @@ import (
 	"castweek/cmd/castweek/save"
 	"castweek/metal/book"
 	"castweek/metal/problem"
+	"castweek/tree"
 
 	"github.com/spf13/cobra"
 )
@@ -30,21 +31,29 @@ type weighAnswer struct {
 	Grams    float64       `json:"grams"`
 	Left     float64       `json:"on_hand_g"`
 	Problems []problemJSON `json:"problems"`
+
+	Fineness float64 `json:"fineness"`       // of the lot, in ‰; 0 without a lot
+	Melts    int     `json:"melts"`          // of the lot
+	Planned  float64 `json:"tree_planned_g"` // charge of the tree, by its accepted cast; 0: none
+	Out      float64 `json:"tree_weighed_g"` // weighed out to it so far
 }
 
 func weighCmd(s *streams) *cobra.Command {
 	var f weighFlags
 	c := &cobra.Command{
-		Use:   "weigh FOLDER --movement KIND --grams G",
+		Use:   "weigh FOLDER",
 		Short: "add one movement of metal to the metal's book",
 		Long: `Add one movement to the metal's book, metal.csv in the job folder. It is on the
 disk when this says so. What a lot on hand already says need not be said again.
-A line is never changed: --reverse takes one back.
+At a terminal it asks for what no flag says. A tree of an accepted cast takes
+its own alloy and its own customer's metal only. A line is never changed:
+--reverse takes one back.
 
 Movements: ` + words(book.Kinds()) + `.
 A fineness is from: ` + words(book.Origins()) + `.
 Forms: ` + words(book.Forms()) + `.`,
-		Example: `  castweek weigh DIR --who AB --movement bought --lot L1 --alloy "750 yellow" --fineness 750 --from certificate --form grain --grams 100
+		Example: `  castweek weigh DIR
+  castweek weigh DIR --who AB --movement bought --lot L1 --alloy "750 yellow" --fineness 750 --from certificate --form grain --grams 100
   castweek weigh DIR --who AB --movement "to tree" --lot L1 --tree 2026-W49-A --grams 62.40
   castweek weigh DIR --who AB --movement "button back" --tree 2026-W49-A --grams 30.15
   castweek weigh DIR --who AB --reverse 3`,
@@ -65,7 +74,7 @@ Forms: ` + words(book.Forms()) + `.`,
 		c.Flags().StringVar(x.to, x.name, "", x.help)
 	}
 	c.Flags().IntVar(&f.reverse, "reverse", 0, "take back the line of this id")
-	c.Flags().BoolVar(&f.ask, "ask", false, "ask for what is missing")
+	c.Flags().BoolVar(&f.ask, "ask", false, "ask for what is missing, though the answers come from no terminal")
 	c.Flags().BoolVar(&f.asJSON, "json", false, "answer as JSON")
 	return c
 }
@@ -83,12 +92,12 @@ func runWeigh(s *streams, dir string, f weighFlags) error {
 	if err != nil {
 		return err
 	}
-	if f.ask {
+	if f.ask || s.person() && !f.asJSON {
 		b, err := h.readBook(s)
 		if err != nil {
 			return err
 		}
-		if err := f.askMissing(s, b); err != nil {
+		if err := h.askMissing(s, b, &f); err != nil {
 			return err
 		}
 	}
@@ -107,8 +116,19 @@ func runWeigh(s *streams, dir string, f weighFlags) error {
 		if err != nil {
 			return nil, err
 		}
+		if said, err = h.judgeTree(now, m); err != nil {
+			return nil, err
+		}
+		if len(said.Errors()) > 0 {
+			return nil, errNotBooked
+		}
 		line, m, problems := book.AppendLine(file, old, m)
-		said, booked = problems, m
+		for i := range problems {
+			if problems[i].Place.Line == m.Place.Line { // it stands in no file yet
+				problems[i].Place = problem.Place{File: "this movement"}
+			}
+		}
+		said, booked = append(said, problems...), m
 		if len(problems.Errors()) > 0 {
 			return nil, errNotBooked
 		}
@@ -137,14 +157,35 @@ func (h *house) tellBooked(s *streams, f weighFlags, m book.Movement, said probl
 		return err
 	}
 	left, _ := b.Lot(m.Lot)
+	var t *tree.Tree
+	if m.Tree != "" {
+		if t, err = h.acceptedTree(m.Tree); err != nil {
+			return err
+		}
+	}
 	if f.asJSON {
-		return writeJSON(s.out, weighAnswer{schemaVersion, m.ID, m.Lot, inGrams(m.Grams), inGrams(left.Grams), problemsJSON(said)})
+		a := weighAnswer{Schema: schemaVersion, Line: m.ID, Lot: m.Lot, Grams: inGrams(m.Grams), Left: inGrams(left.Grams), Problems: problemsJSON(said), Fineness: float64(left.Fineness) / 1000, Melts: left.Melts}
+		for _, x := range b.Trees() {
+			if x.Tree == m.Tree {
+				a.Out = inGrams(x.Charged)
+			}
+		}
+		if t != nil {
+			a.Planned = inGrams(t.Charge.Total)
+		}
+		return writeJSON(s.out, a)
 	}
 	fmt.Fprintf(s.out, "booked as line %d: %s, %s of %s", m.ID, m.Kind, m.Grams, m.Alloy)
 	if m.Lot != "" {
 		fmt.Fprintf(s.out, ", lot %s; %s of it on hand", m.Lot, left.Grams)
+		if m.Kind != book.ToTree {
+			fmt.Fprintf(s.out, ", %s, %s", left.Fineness, melted(left.Melts))
+		}
 	}
 	fmt.Fprintln(s.out)
+	if m.Kind == book.ToTree && t != nil {
+		fmt.Fprintln(s.out, progressOf(b, t))
+	}
 	return nil
 }
 

@@ -1,11 +1,9 @@
 package main
 
 import (
-	"bufio"
 	"errors"
 	"fmt"
 	"slices"
-	"strings"
 
 	"castweek/metal/book"
 	"castweek/metal/measure"
@@ -120,66 +118,4 @@ func nextLot(b *book.Book) string {
 		}
 	}
 	return fmt.Sprintf("L%d", highest+1)
-}
-
-// askMissing asks, one line each, for what the movement needs and no flag gave.
-// An empty answer leaves a field empty.
-func (f *weighFlags) askMissing(s *streams, b *book.Book) error {
-	in := bufio.NewReader(s.in)
-	ask := func(to *string, question string) error {
-		if *to != "" {
-			return nil
-		}
-		fmt.Fprintf(s.err, "%s: ", question)
-		line, err := in.ReadString('\n')
-		*to = strings.TrimSpace(line)
-		if err != nil && *to == "" {
-			return refused(errors.New("the answers ended before the movement was whole; nothing was booked"))
-		}
-		return nil
-	}
-	if f.reverse != 0 {
-		return ask(&f.who, "who")
-	}
-	if err := ask(&f.movement, "movement ("+words(book.Kinds()[:len(book.Kinds())-1])+")"); err != nil {
-		return err
-	}
-	type question struct {
-		to   *string
-		text string
-	}
-	questions := []question{{&f.who, "who"}}
-	k := book.Kind(f.movement)
-	switch k {
-	case book.ToTree:
-		questions = append(questions, question{&f.lot, "lot"}, question{&f.tree, "tree"})
-	case book.ButtonBack, book.CastingsOut:
-		questions = append(questions, question{&f.tree, "tree"})
-	case book.ToRefiner, book.GivenBack, book.ToMelt, book.FromMelt:
-		questions = append(questions, question{&f.lot, "lot"})
-	}
-	if k == book.ToMelt {
-		questions = append(questions, question{&f.into, "lot that the melt makes"})
-	}
-	_, known := b.Lot(f.lot)
-	if !known && (k == book.Opening || k == book.Bought || k == book.CustomerIn || k == book.FromMelt || k == book.Filings && f.tree == "") {
-		questions = append(questions, question{&f.alloy, "alloy"}, question{&f.fineness, "fineness in ‰"}, question{&f.from, "fineness from (" + words(book.Origins()) + ")"})
-		if k != book.Filings {
-			questions = append(questions, question{&f.form, "form (" + words(book.Forms()) + ")"})
-		}
-		if k == book.CustomerIn {
-			questions = append(questions, question{&f.owner, "customer"})
-		}
-	}
-	for _, q := range append(questions, question{&f.grams, "grams"}) {
-		if err := ask(q.to, q.text); err != nil {
-			return err
-		}
-	}
-	if form := book.Form(f.form); k == book.Opening || k == book.CustomerIn {
-		if form == book.Button || form == book.Scrap || form == book.Powder {
-			return ask(&f.melts, "how often melted before")
-		}
-	}
-	return nil
 }

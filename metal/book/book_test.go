@@ -289,6 +289,32 @@ func TestTextsReadBackExactly(t *testing.T) {
 	})
 }
 
+// Lots stand in the order in which a person counts, whatever their names.
+func TestLotsAreCounted(t *testing.T) {
+	want := []string{"1", "2", "10", "B*", "B-9", "B-31", "B-31b", "B-31b2", "B-310", "L01", "L1", "L2", "L10", "L10-2", "L10-10", "LX"}
+	var moves []Movement
+	for i := range want {
+		moves = append(moves, move(Bought, want[(i*7+3)%len(want)], 1_000))
+	}
+	b, _ := Read("metal.csv", write(t, moves...))
+	for i, h := range b.OnHand() {
+		if h.Lot != want[i] {
+			t.Errorf("place %d has %s, not %s", i, h.Lot, want[i])
+		}
+	}
+	// It is an order: of two names one comes first, and never round in a ring.
+	rapid.Check(t, func(t *rapid.T) {
+		name := rapid.StringOfN(rapid.RuneFrom([]rune("019aL-")), 1, 6, -1)
+		x, y, z := name.Draw(t, "x"), name.Draw(t, "y"), name.Draw(t, "z")
+		if (x != y) != (before(x, y) || before(y, x)) || before(x, y) && before(y, x) {
+			t.Fatalf("%q and %q", x, y)
+		}
+		if before(x, y) && before(y, z) && !before(x, z) {
+			t.Fatalf("%q, %q, %q", x, y, z)
+		}
+	})
+}
+
 // A year of casts, kept beside the book by a ledger of its own: metal in is
 // metal out, per alloy, to the milligram, and so is its fine metal.
 func TestYearOfCasts(t *testing.T) {

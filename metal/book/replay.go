@@ -3,6 +3,7 @@ package book
 import (
 	"slices"
 	"sort"
+	"strings"
 
 	"castweek/metal/measure"
 	"castweek/metal/problem"
@@ -217,14 +218,50 @@ func (s *state) comeOff(m Movement, h *Holding, l *problem.List) {
 	}
 }
 
-// OnHand lists every lot that ever was, sorted by name; a lot that ran out has
-// 0 g.
+// OnHand lists every lot that ever was, by name, L2 before L10; a lot that ran
+// out has 0 g.
 func (b *Book) OnHand() (out []Holding) {
 	for _, h := range b.state.lots {
 		out = append(out, *h)
 	}
-	sort.Slice(out, func(i, j int) bool { return out[i].Lot < out[j].Lot })
+	sort.Slice(out, func(i, j int) bool { return before(out[i].Lot, out[j].Lot) })
 	return out
+}
+
+// before orders names of lots as a person counts them: runs of digits by their
+// value, all else by its signs.
+func before(a, b string) bool {
+	x, y := a, b
+	for x != "" && y != "" {
+		p, q := number(x), number(y)
+		if p > 0 && q > 0 {
+			u, v := strings.TrimLeft(x[:p], "0"), strings.TrimLeft(y[:q], "0")
+			if len(u) != len(v) {
+				return len(u) < len(v)
+			}
+			if u != v {
+				return u < v
+			}
+			x, y = x[p:], y[q:]
+			continue
+		}
+		if x[0] != y[0] {
+			return x[0] < y[0]
+		}
+		x, y = x[1:], y[1:]
+	}
+	if x == "" && y == "" {
+		return a < b // 01 and 1
+	}
+	return x == ""
+}
+
+// number is how many digits a text begins with.
+func number(s string) (n int) {
+	for n < len(s) && s[n] >= '0' && s[n] <= '9' {
+		n++
+	}
+	return n
 }
 
 // Lot finds one lot.
