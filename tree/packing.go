@@ -287,7 +287,6 @@ const (
 // least share. Refusals of mounting that prove nothing have no part in it.
 func (s *packing) bound() (int, []pack.Fault) {
 	q := s.bins()
-	q.Dims = []string{"metal", "least room"}
 	for b := range q.Bins {
 		q.Bins[b].Capacity = append(q.Bins[b].Capacity, shares)
 	}
@@ -314,7 +313,6 @@ func (s *packing) bound() (int, []pack.Fault) {
 // trunk keeps all limits, mounting says.
 func (s *packing) question(fill float64) groupQuestion {
 	q := s.bins()
-	q.Dims = []string{"metal", "room"}
 	q.Limit = fillLimit
 	if s.thorough {
 		q.Limit = pack.DefaultLimit

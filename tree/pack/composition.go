@@ -55,18 +55,58 @@ func (s *space) compositions(units []unit, n int, stock []int) (list []compositi
 	return list, all
 }
 
+// A refuter tells which compositions cannot hold some units. What the units take
+// at least depends on which kinds are there, not on how many of each, and is
+// added up once for each set of kinds.
+type refuter struct {
+	s     *space
+	units []unit
+	sums  map[uint64][]int64 // by set of kinds; nil where a unit goes into none
+}
+
+func (s *space) refuter(units []unit) *refuter {
+	return &refuter{s, units, map[uint64][]int64{}}
+}
+
 // refuted tells whether a composition cannot hold the units by their sums
 // alone, or has no bin for one of them.
-func (s *space) refuted(units []unit, c composition) bool {
+func (r *refuter) refuted(c composition) bool {
 	if len(c.count) == 1 {
-		return s.sumBound(units, c.count) > c.count[0]
+		return r.s.sumBound(r.units, c.count) > c.count[0]
 	}
-	for d := range s.dims {
-		var room, sum int64
-		for k, m := range c.count {
-			room += int64(m) * s.q.Bins[k].Capacity[d]
+	var set uint64
+	for k, m := range c.count {
+		if m > 0 {
+			set |= 1 << (k % 64)
 		}
-		for u := range units {
+	}
+	sums, known := r.sums[set]
+	if !known || len(c.count) > 64 {
+		sums = r.s.leastIn(r.units, c)
+		r.sums[set] = sums
+	}
+	if sums == nil {
+		return true
+	}
+	for d, sum := range sums {
+		var room int64
+		for k, m := range c.count {
+			room += int64(m) * r.s.q.Bins[k].Capacity[d]
+		}
+		if sum > room {
+			return true
+		}
+	}
+	return false
+}
+
+// leastIn adds up, by dimension, what the units take at least in the kinds of a
+// composition; nil if one goes into none of them.
+func (s *space) leastIn(units []unit, c composition) []int64 {
+	s.spend(int64(len(units) * len(c.count)))
+	sums := make([]int64, s.dims)
+	for u := range units {
+		for d := range s.dims {
 			least := int64(-1)
 			for k, size := range units[u].size {
 				if c.count[k] > 0 && size != nil && (least < 0 || size[d] < least) {
@@ -74,15 +114,12 @@ func (s *space) refuted(units []unit, c composition) bool {
 				}
 			}
 			if least < 0 {
-				return true
+				return nil
 			}
-			sum += least
-		}
-		if sum > room {
-			return true
+			sums[d] += least
 		}
 	}
-	return false
+	return sums
 }
 
 // kinds writes a composition out, the preferred kinds first.

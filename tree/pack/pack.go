@@ -52,7 +52,6 @@ const (
 type Question struct {
 	Bins     []Bin
 	Items    []Item
-	Dims     []string // names of the dimensions, for messages; may be nil
 	Together [][]int
 	Apart    []Apart
 	// Fixed are bins as they were: they keep exactly these items, and use up

@@ -202,8 +202,9 @@ func (s *space) settled(r result, v *view, n int) result {
 	}
 	r.metalLower = 0
 	list, _ := s.compositions(v.sure, used, s.avail)
+	sums := s.refuter(v.sure)
 	for _, c := range list {
-		if !s.refuted(v.sure, c) {
+		if !sums.refuted(c) {
 			r.metalLower = c.metal
 			break
 		}
