@@ -9,40 +9,66 @@ import (
 	"castweek/tree/mount"
 )
 
-// traced keeps what mounting looks at, so that equal parts are measured once.
+// traced keeps what mounting looks at and what it said, so that equal shapes are
+// measured and equal sets mounted once, for all that one run of planning asks.
 type traced struct {
 	body   map[*jobs.Part]mount.Body
+	shapes map[shape]mount.Body
 	needs  map[needKey]mount.Need
+	asked  map[string]asked
 	memory *mount.Memory
 }
 
+// A shape is all that a body is traced from.
+type shape struct {
+	skin            *jobs.Skin
+	size            measure.Size
+	thickest, width measure.MM
+	feeders         mount.Feeders
+	toward          [3]float64
+}
+
 type needKey struct {
-	part  *jobs.Part
+	shape
 	flask string
 	poor  bool
+	resin bool
 }
 
 func newTraced() *traced {
-	return &traced{map[*jobs.Part]mount.Body{}, map[needKey]mount.Need{}, mount.NewMemory()}
+	return &traced{map[*jobs.Part]mount.Body{}, map[shape]mount.Body{}, map[needKey]mount.Need{}, map[string]asked{}, mount.NewMemory()}
 }
 
 // of is the body of a casting.
 func (t *traced) of(it *item) mount.Body {
 	body, known := t.body[it.part]
 	if !known {
-		body = bodyOf(it).Traced()
+		body = bodyOf(it)
+		k := tracedAs(it, body)
+		like, traced := t.shapes[k]
+		if !traced {
+			like = body.Traced()
+			t.shapes[k] = like
+		}
+		like.Weight = body.Weight
+		body = like
 		t.body[it.part] = body
 	}
 	body.ID = it.casting.ID
 	return body
 }
 
+func tracedAs(it *item, b mount.Body) shape {
+	return shape{it.part.Pattern.Skin, b.Size, b.Thickest, b.SectionWidth, b.Feeders, b.Attach.Toward}
+}
+
 // need is how much of a flask a casting takes, with poor hangs or without.
 func (t *traced) need(w *workshop.Workshop, f workshop.Flask, it *item, poor bool) mount.Need {
-	k := needKey{it.part, f.Name, poor}
+	body := t.of(it)
+	k := needKey{tracedAs(it, body), f.Name, poor, it.material.Resin}
 	n, known := t.needs[k]
 	if !known {
-		n = mount.Estimate(mountFlask(f), mountGaps(w, it.material.Resin), t.of(it), t.options(w, poor))
+		n = mount.Estimate(mountFlask(f), mountGaps(w, it.material.Resin), body, t.options(w, poor))
 		t.needs[k] = n
 	}
 	return n
@@ -56,7 +82,7 @@ func (t *traced) options(w *workshop.Workshop, poor bool) mount.Options {
 
 func bodyOf(it *item) mount.Body {
 	body := mount.Body{
-		ID: it.casting.ID, Size: it.outer, Weight: it.volume.Times(it.alloy.Density()), Thickest: it.thickest,
+		ID: it.casting.ID, Size: it.outer, Weight: it.volume.Times(it.density), Thickest: it.thickest,
 		Feeders: mount.Feeders{InMesh: it.part.Feeders.InMesh, Count: it.part.Feeders.Count, Diameter: it.part.Feeders.Diameter, Length: it.part.Feeders.Length},
 	}
 	switch p := it.part.Pattern; {

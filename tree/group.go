@@ -1,6 +1,7 @@
 package tree
 
 import (
+	"slices"
 	"sort"
 
 	"castweek/jobs"
@@ -19,11 +20,14 @@ type class struct {
 // A group is the castings of one class, which may share trees.
 type group struct {
 	class
-	items  []*item
-	trees  int
-	bound  int
-	proved bool
+	items []*item
+	trees int
+	bound int // of those that can hang nowhere else
 }
+
+// own tells whether a casting is in its group by its own section. One that rides
+// with finer ones by a wish might have stayed with its like.
+func (g *group) own(it *item) bool { return g.section == "" || it.section == g.section }
 
 // fineness of sections, the finest first: it decides the flask temperature.
 var sections = []string{"thin", "medium", "heavy"}
@@ -43,23 +47,19 @@ func finest(items []*item) string {
 // groups parts the queue by class, in a fixed order: the workshop's alloys in
 // their order, house metal first, the finest section first.
 func (q *queue) groups(mixing workshop.Mixing) []*group {
-	base := map[class][]*item{}
-	for _, it := range q.items {
-		c := baseOf(it)
-		base[c] = append(base[c], it)
+	rides := map[string]string{}
+	if mixing == workshop.MixAvoid {
+		rides = q.rides()
 	}
-	mixed := q.mixed()
 	by := map[class]*group{}
 	var out []*group
 	for _, it := range q.items {
 		c := baseOf(it)
-		switch {
-		case mixing == workshop.MixAllow:
-		case mixing == workshop.MixAvoid && mixed[it.casting.ID]:
-			// a wish lets it ride with the finest pieces of its class
-			c.section = finest(base[c])
-		default:
+		if mixing != workshop.MixAllow {
 			c.section = it.section
+			if finer := rides[it.casting.ID]; finer != "" {
+				c.section = finer
+			}
 		}
 		if by[c] == nil {
 			by[c] = &group{class: c}
@@ -71,20 +71,52 @@ func (q *queue) groups(mixing workshop.Mixing) []*group {
 	return out
 }
 
-// mixed are the castings that a wish lets ride with another section: those of
-// jobs named so, and those wished on one tree.
-func (q *queue) mixed() map[string]bool {
-	out := map[string]bool{}
+// rides gives, for castings that a wish lets ride with finer ones, the section
+// that they ride with: the finest of the class for jobs that are named so, and
+// the finest of those wished on one tree.
+func (q *queue) rides() map[string]string {
+	of := map[string]*item{}
+	base := map[class][]*item{}
+	for _, it := range q.items {
+		of[it.casting.ID] = it
+		base[baseOf(it)] = append(base[baseOf(it)], it)
+	}
 	jobs := map[string]bool{}
 	for _, w := range q.wishes.Mixed {
 		jobs[w.Job] = true
 	}
+	out := map[string]string{}
 	for _, it := range q.items {
-		out[it.casting.ID] = jobs[it.casting.Job.Number]
+		if jobs[it.casting.Job.Number] {
+			out[it.casting.ID] = finest(base[baseOf(it)])
+		}
 	}
-	for _, g := range q.wishes.Together {
-		for _, id := range g.Castings() {
-			out[id] = true
+	section := func(id string) string {
+		if s := out[id]; s != "" {
+			return s
+		}
+		return of[id].section
+	}
+	for again := true; again; { // wishes that share castings pass it on
+		again = false
+		for _, g := range q.wishes.Together {
+			var ids []string
+			for _, id := range g.Castings() {
+				if of[id] != nil {
+					ids = append(ids, id)
+				}
+			}
+			for _, s := range sections {
+				if !slices.ContainsFunc(ids, func(id string) bool { return section(id) == s }) {
+					continue
+				}
+				for _, id := range ids {
+					if section(id) != s {
+						out[id], again = s, true
+					}
+				}
+				break
+			}
 		}
 	}
 	return out
@@ -132,10 +164,15 @@ func bounds(groups []*group) []Bound {
 	for _, g := range groups {
 		if n := len(out); n > 0 && out[n-1].Alloy == g.alloy && out[n-1].Owner == g.owner {
 			b := &out[n-1]
-			b.Trees, b.Bound, b.Proved = b.Trees+g.trees, b.Bound+g.bound, b.Proved && g.proved
+			b.Trees, b.Bound = b.Trees+g.trees, b.Bound+g.bound
 			continue
 		}
-		out = append(out, Bound{g.alloy, g.owner, g.trees, g.bound, g.proved})
+		out = append(out, Bound{Alloy: g.alloy, Owner: g.owner, Trees: g.trees, Bound: g.bound})
+	}
+	for k := range out {
+		b := &out[k]
+		b.Bound = max(b.Bound, min(b.Trees, 1)) // castings need a tree
+		b.Proved = b.Bound == b.Trees
 	}
 	return out
 }

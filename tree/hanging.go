@@ -1,8 +1,8 @@
 package tree
 
 import (
-	"fmt"
 	"slices"
+	"strconv"
 
 	"castweek/metal/measure"
 	"castweek/tree/mount"
@@ -15,18 +15,33 @@ type hungSet struct {
 	items []int
 }
 
-// canHang asks mounting, and checks the charge with the feeders as mounted.
-// A set is asked once, whatever the fill.
-func (s *packing) canHang(bin int, items []int) pack.Verdict {
-	k := key(bin, items)
-	if v, known := s.said[k]; known {
-		return v
-	}
-	s.said[k] = s.askMount(bin, items)
-	return s.said[k]
+// An asked is what mounting said of a set.
+type asked struct {
+	verdict pack.Verdict
+	heavy   bool // it hangs, but its metal passes a limit
+	tree    mount.Tree
 }
 
-func (s *packing) askMount(bin int, items []int) pack.Verdict {
+// canHang asks mounting, and checks the charge with the feeders as mounted.
+func (s *packing) canHang(bin int, items []int) pack.Verdict {
+	return s.asked(bin, items).verdict
+}
+
+// asked asks about a set once, whatever the fill and whichever plan it is for.
+func (s *packing) asked(bin int, items []int) asked {
+	k := s.key(bin, items)
+	a, known := s.traced.asked[k]
+	if !known {
+		a = s.askMount(bin, items)
+		s.traced.asked[k] = a
+	}
+	if a.verdict == pack.Hangs {
+		s.sets = append(s.sets, hungSet{bin, items})
+	}
+	return a
+}
+
+func (s *packing) askMount(bin int, items []int) asked {
 	f := s.shop.Flasks[bin]
 	var list []mount.Body
 	var metal measure.Milligram
@@ -38,31 +53,36 @@ func (s *packing) askMount(bin int, items []int) pack.Verdict {
 	tree, verdict := hang(f, mountGaps(s.shop, s.group.resin), list, s.options())
 	switch verdict.Outcome {
 	case mount.CannotProved:
-		return pack.Cannot
+		return asked{verdict: pack.Cannot}
 	case mount.Hangs:
 	default:
-		return pack.GaveUp
+		return asked{verdict: pack.GaveUp}
 	}
 	a := s.group.items[0].alloy
 	in := chargeInput(s.shop, a, f)
 	c, _ := largestCrucible(s.shop, a)
 	metal += (tree.FeederVolume.Times(in.Density) + tree.TrunkVolume.Times(in.Density)).RoundUp(1) + 2
 	if !holds(in, c.Limit.RoundDown(1), metal) {
-		return pack.GaveUp
+		return asked{verdict: pack.GaveUp, heavy: true}
 	}
-	s.trees[key(bin, items)] = tree
-	s.sets = append(s.sets, hungSet{bin, items})
-	return pack.Hangs
+	return asked{verdict: pack.Hangs, tree: tree}
+}
+
+// key names a question to mounting.
+func (s *packing) key(bin int, items []int) string {
+	b := []byte(s.shop.Flasks[bin].Name)
+	b = strconv.AppendBool(strconv.AppendBool(b, s.thorough), s.poor)
+	for _, i := range items {
+		b = append(append(b, 0), s.group.items[i].casting.ID...)
+	}
+	return string(b)
 }
 
 // mounting gives the tree of a set that hangs. A set that was taken to hang
 // because it is part of one that does is what is left of that tree.
 func (s *packing) mounting(bin int, items []int) (mount.Tree, bool) {
-	if t, ok := s.trees[key(bin, items)]; ok {
-		return t, true
-	}
-	if s.canHang(bin, items) == pack.Hangs {
-		return s.trees[key(bin, items)], true
+	if a := s.asked(bin, items); a.verdict == pack.Hangs {
+		return a.tree, true
 	}
 	for _, whole := range s.sets {
 		if whole.bin != bin || !containsAll(whole.items, items) {
@@ -72,7 +92,7 @@ func (s *packing) mounting(bin int, items []int) (mount.Tree, bool) {
 		for _, i := range items {
 			wanted[s.group.items[i].casting.ID] = true
 		}
-		return s.trees[key(bin, whole.items)].Only(func(id string) bool { return wanted[id] }), true
+		return s.asked(bin, whole.items).tree.Only(func(id string) bool { return wanted[id] }), true
 	}
 	return mount.Tree{}, false
 }
@@ -92,5 +112,3 @@ func containsAll(whole, part []int) bool {
 	}
 	return true
 }
-
-func key(bin int, items []int) string { return fmt.Sprint(bin, items) }

@@ -115,6 +115,11 @@ func hang(f workshop.Flask, g mount.Gaps, bodies []mount.Body, o mount.Options) 
 	return tree, verdict
 }
 
+// trunkVolume is that of a trunk of a flask.
+func trunkVolume(f workshop.Flask, length measure.MM) measure.CubicMM {
+	return measure.CubicMM(math.Pi / 4 * float64(f.TrunkDiameter*f.TrunkDiameter*length))
+}
+
 func mountGaps(w *workshop.Workshop, resin bool) mount.Gaps {
 	return mount.Gaps{Between: w.Gaps.Neighbour, Wall: w.Gaps.Wall, WallResin: w.Gaps.WallResin, Top: w.Gaps.Top, Resin: resin}
 }

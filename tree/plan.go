@@ -23,7 +23,8 @@ type Input struct {
 	Book     *book.Book            // the metal's book; nil when there is none
 	Thorough bool                  // search longer; never a worse plan
 
-	traced *traced // equal parts are traced once for all questions
+	traced *traced // equal parts are traced, and equal sets mounted, once for all questions
+	most   int     // trees beyond which an answer is of no use; 0: none
 }
 
 // A Refusal says that a person's wishes can not be followed; nothing is planned
@@ -69,21 +70,20 @@ func Make(in Input) (*Plan, error) {
 	p.Cast = Cast{Name: name, Pour: pour, CutOff: closes, AsOf: asOf, Proposal: true, House: houseOf(w)}
 
 	q := newQueue(in, &p.Cast)
-	groups := q.groups(w.Sections.Mixing)
-	if faults := checkWishes(in.Folder.Wishes, groups); len(faults) > 0 {
-		return nil, Refusal{faults}
-	}
 	in.traced = newTraced()
-	hung, left := solve(w, groups, in)
-	p.Groups = bounds(groups)
-	p.Cast.Trees = build(w, name, hung, firstJobs(in.Folder.Wishes))
+	f, err := q.fit(in)
+	if err != nil {
+		return nil, err
+	}
+	p.Groups = f.Groups
+	p.Cast.Trees = build(w, name, f.hung, firstJobs(in.Folder.Wishes))
 	fire(w, &p.Cast)
 	shareLots(w, in, &p.Cast)
-	p.Cast.LeftOver = leftOver(left)
-	p.Cast.Remarks = append(p.Cast.Remarks, prices(in, q, groups, hung, schedule.Next(pour))...)
-	p.Cast.Late = late(w, schedule, &p.Cast, q.items, left)
+	p.Cast.LeftOver = f.Left
+	p.Cast.Remarks = append(p.Cast.Remarks, prices(in, q, f.groups, f.hung, schedule.Next(pour))...)
+	p.Cast.Late = late(w, schedule, &p.Cast, q.items, f.left)
 	p.Cast.Bags = bags(w, &p.Cast, q)
-	p.Cast.OwnMetal = ownMetal(w, in, &p.Cast, hung)
+	p.Cast.OwnMetal = ownMetal(w, in, &p.Cast, f.hung)
 	tellLaw(w, &p.Cast, in.Folder.Jobs)
 	return p, nil
 }

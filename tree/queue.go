@@ -14,6 +14,7 @@ type item struct {
 	casting  jobs.Casting
 	part     *jobs.Part
 	alloy    metal.Alloy
+	density  measure.GramPerCC // of the alloy
 	material workshop.Material
 	volume   measure.CubicMM // of the pattern
 	inWax    bool            // holds stones set in the wax
@@ -23,14 +24,15 @@ type item struct {
 }
 
 // metal of the pattern, at the alloy's density.
-func (it *item) metal() measure.Milligram { return it.volume.Times(it.alloy.Density()).RoundUp(1) }
+func (it *item) metal() measure.Milligram { return it.volume.Times(it.density).RoundUp(1) }
 
 // A queue is the castings to be hung in this cast.
 type queue struct {
-	shop   *workshop.Workshop
-	wishes jobs.Wishes
-	items  []*item
-	hung   hungs
+	shop    *workshop.Workshop
+	wishes  jobs.Wishes
+	items   []*item
+	waiting []*item // of jobs that wait for something
+	hung    hungs
 }
 
 // newQueue sorts the folder's jobs: what is to be cast goes to the queue, what
@@ -61,6 +63,9 @@ func (q *queue) job(j *jobs.Job, c *Cast) {
 		return
 	}
 	if reason, ask, waits := j.Waits(); waits {
+		for _, k := range open {
+			q.waiting = append(q.waiting, q.item(k))
+		}
 		c.Waiting = append(c.Waiting, Waiting{Job: j.Number, Design: j.Design, For: j.For, Due: j.Due, Reason: reason, Ask: ask})
 		if ready := c.Pour.Add(q.shop.BenchTime); ready.After(j.Due) {
 			c.Remarks = append(c.Remarks, Remark{j.Number, "late-waiting",
@@ -77,6 +82,7 @@ func (q *queue) item(k jobs.Casting) *item {
 	part := &k.Job.Parts[k.Part]
 	it := &item{casting: k, part: part, volume: part.Pattern.Volume, outer: part.Pattern.OuterSize()}
 	it.alloy, _ = q.shop.Alloys.Find(part.Alloy)
+	it.density = it.alloy.Density()
 	it.material, _ = q.shop.Material(part.Pattern.Material)
 	it.thickest = part.Pattern.ThickestSection()
 	it.section = part.Section

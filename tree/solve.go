@@ -1,6 +1,7 @@
 package tree
 
 import (
+	"maps"
 	"sort"
 
 	"castweek/jobs/workshop"
@@ -35,7 +36,7 @@ func solve(w *workshop.Workshop, groups []*group, in Input) ([]hungTree, []leftI
 		}
 	}
 	for g, r := range best.results {
-		g.trees, g.bound, g.proved = r.trees, r.bound, r.proved
+		g.trees, g.bound = r.trees, r.bound
 	}
 	sortHung(best.hung, groups, firstJobs(in.Folder.Wishes))
 	sort.SliceStable(best.left, func(i, j int) bool { return best.left[i].item.casting.ID < best.left[j].item.casting.ID })
@@ -74,10 +75,7 @@ func search(w *workshop.Workshop, groups []*group, in Input) attempt {
 }
 
 // result is what packing says of one group.
-type result struct {
-	trees, bound int
-	proved       bool
-}
+type result struct{ trees, bound int }
 
 type attempt struct {
 	hung    []hungTree
@@ -95,8 +93,9 @@ func attemptAll(w *workshop.Workshop, order []*group, in Input) attempt {
 	for _, b := range in.Folder.Wishes.Broken {
 		free[b.Flask] = max(0, free[b.Flask]-b.Count)
 	}
+	stock := maps.Clone(free)
 	for i, g := range order {
-		s := packing{shop: w, group: g, free: free, traced: in.traced, wishes: in.Folder.Wishes, thorough: in.Thorough}
+		s := packing{shop: w, group: g, stock: stock, free: free, most: in.most, traced: in.traced, wishes: in.Folder.Wishes, thorough: in.Thorough}
 		hung, left, r, ranOut := s.solveSound()
 		a.hung, a.left, a.results[g] = append(a.hung, hung...), append(a.left, left...), r
 		if ranOut && a.short < 0 && i > 0 {

@@ -2,6 +2,7 @@ package tree
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -13,11 +14,12 @@ import (
 // prices tells what the house's own rules cost, each line found by planning
 // again without the rule. Nothing of it is ever done unasked.
 func prices(in Input, q *queue, groups []*group, hung []hungTree, next time.Time) []Remark {
-	return append(priceOfSections(in, q, groups, hung), priceOfHaste(in, groups, hung, next)...)
+	return append(priceOfSections(in, q, groups, hung), priceOfHaste(in, q, groups, hung, next)...)
 }
 
 // priceOfSections hangs thin, medium and heavy castings of a class together
-// and says what it would save.
+// and says what it would save. Where two of three sections would save as many
+// pours, only they are named.
 func priceOfSections(in Input, q *queue, groups []*group, hung []hungTree) []Remark {
 	w := in.Folder.Workshop
 	if w.Sections.Mixing != workshop.MixAvoid {
@@ -33,22 +35,57 @@ func priceOfSections(in Input, q *queue, groups []*group, hung []hungTree) []Rem
 		if len(apart) < 2 {
 			continue
 		}
-		now := treesOf(hung, apart...)
-		a := attemptAll(w, []*group{merged}, in)
-		saved := len(now) - len(a.hung)
-		if len(a.left) > 0 || saved < 1 {
+		then, ok := together(in, hung, apart, 1)
+		if !ok {
 			continue
 		}
-		text := fmt.Sprintf("%s could be saved, and %s less in buttons, trunks and feeders, by letting %s castings of %s%s share a tree; it is then poured at the %s pieces' temperature",
-			pours(saved), tiedUp(w, now)-tiedUp(w, a.hung), sectionsOf(apart), merged.alloy, ofOwner(merged.owner), finest(merged.items))
+		saved := len(treesOf(hung, apart...)) - len(then)
+		for k := 0; len(apart) == 3 && k < 3; k++ {
+			two := []*group{apart[[3]int{0, 1, 0}[k]], apart[[3]int{1, 2, 2}[k]]}
+			if fewer, ok := together(in, hung, two, saved); ok {
+				apart, then = two, fewer
+			}
+		}
+		now := treesOf(hung, apart...)
+		text := fmt.Sprintf("%s could be saved, and %s in buttons, trunks and feeders, by letting %s castings of %s%s share a tree; it is then poured at the %s pieces' temperature",
+			pours(len(now)-len(then)), lessOrMore(tiedUp(w, now)-tiedUp(w, then)), sectionsOf(apart), merged.alloy, ofOwner(merged.owner), apart[0].section)
 		out = append(out, Remark{"", "price-sections", text, "wish it for the jobs (mixed, in wishes.yaml), if the caster agrees"})
 	}
 	return out
 }
 
+// together hangs groups as one, on so many trees fewer at least.
+func together(in Input, hung []hungTree, groups []*group, fewer int) ([]hungTree, bool) {
+	all := &group{class: groups[0].base()}
+	for _, g := range groups {
+		all.items = append(all.items, g.items...)
+	}
+	return again(in, all, len(treesOf(hung, groups...))-fewer)
+}
+
+func lessOrMore(saved measure.Milligram) string {
+	if saved < 0 {
+		return fmt.Sprintf("%s more", -saved)
+	}
+	return fmt.Sprintf("%s less", saved)
+}
+
+// again hangs a group by itself on so many trees at most; false where that is
+// not possible or not found.
+func again(in Input, g *group, most int) ([]hungTree, bool) {
+	if most < 1 {
+		return nil, false
+	}
+	in.most = most
+	a := attemptAll(in.Folder.Workshop, []*group{g}, in)
+	return a.hung, len(a.left) == 0
+}
+
 // priceOfHaste finds jobs that have a tree, or trees, of their own and time to
-// wait for the next cast, and says what waiting would save.
-func priceOfHaste(in Input, groups []*group, hung []hungTree, next time.Time) []Remark {
+// wait for the next cast, and says what waiting would save: button and trunk, if
+// other castings of the class take them in then. Their feeders are needed in any
+// week.
+func priceOfHaste(in Input, q *queue, groups []*group, hung []hungTree, next time.Time) []Remark {
 	w := in.Folder.Workshop
 	var out []Remark
 	for _, g := range groups {
@@ -68,21 +105,56 @@ func priceOfHaste(in Input, groups []*group, hung []hungTree, next time.Time) []
 			}
 			var then []hungTree
 			if len(rest.items) > 0 {
-				a := attemptAll(w, []*group{rest}, in)
-				if len(a.left) > 0 {
+				var ok bool
+				if then, ok = again(in, rest, len(now)-1); !ok {
 					continue
 				}
-				then = a.hung
 			}
-			if len(then) >= len(now) {
+			saved := tiedUp(w, now) - tiedUp(w, then) - feedersOf(w, now, j)
+			if saved <= 0 {
 				continue
 			}
 			out = append(out, Remark{j.Number, "price-haste",
-				fmt.Sprintf("alone needs %s of %s; waiting a week saves %s in buttons, trunks and feeders, unless nothing else of it comes then either",
-					trees(len(now)-len(then)), g.alloy, tiedUp(w, now)-tiedUp(w, then)), "put it on hold for a week, if the customer agrees"})
+				fmt.Sprintf("alone needs %s of %s; waiting a week saves %s in button and trunk, if it shares a tree then; %s",
+					trees(len(now)-len(then)), g.alloy, saved, q.company(g, j)), "put it on hold for a week, if the customer agrees"})
 		}
 	}
 	return out
+}
+
+// feedersOf is the metal of a job's own feeders.
+func feedersOf(w *workshop.Workshop, hung []hungTree, j *jobs.Job) measure.Milligram {
+	own := map[string]bool{}
+	var mg measure.Milligram
+	for _, h := range hung {
+		for _, it := range h.items {
+			own[it.casting.ID] = it.casting.Job == j
+		}
+		for _, p := range h.mount.Placements {
+			if own[p.ID] {
+				mg += p.FeederVolume.Times(h.items[0].density).RoundUp(1)
+			}
+		}
+	}
+	return mg.Gram().Round(w.ScaleStep)
+}
+
+// company says which jobs that wait now could share a tree with a job later.
+func (q *queue) company(g *group, j *jobs.Job) string {
+	var names []string
+	for _, it := range q.waiting {
+		c := baseOf(it)
+		if g.section != "" {
+			c.section = it.section
+		}
+		if c == g.class && it.casting.Job != j && !slices.Contains(names, it.casting.Job.Number) {
+			names = append(names, it.casting.Job.Number)
+		}
+	}
+	if len(names) == 0 {
+		return "nothing else for such a tree is waiting now"
+	}
+	return "for such a tree waits " + strings.Join(names, ", ")
 }
 
 // alone lists the jobs that have a tree of a group to themselves.

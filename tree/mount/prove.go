@@ -158,6 +158,20 @@ func leastShare(r room, b *Body) float64 {
 	return least / (math.Pi * ((r.outer+half)*(r.outer+half) - hole*hole))
 }
 
+// leastFeeder is the least feeder that any mounting adds to a casting, and the
+// least trunk that it hangs from. The casting keeps its gap to the trunk and the
+// feeder bridges it, so it is as long as the gap, and as long as was asked; its
+// root lies wholly on the trunk, at least the gap above the button.
+func leastFeeder(r room, b *Body) (measure.CubicMM, measure.MM) {
+	if b.Feeders.InMesh {
+		return 0, 0
+	}
+	h := hung{body: b, count: max(1, b.Feeders.Count)}
+	h.thickness(r)
+	h.length = math.Max(r.inner-r.trunk, float64(b.Feeders.Length)) * (1 - proofSlack)
+	return h.feederVolume(), measure.MM((r.bottom + h.diameter) * (1 - proofSlack))
+}
+
 // A Need tells how much of a flask a casting takes, for grouping before mounting.
 type Need struct {
 	Hangs bool // alone, in some pose that was tried
@@ -166,6 +180,11 @@ type Need struct {
 	// Room cannot hang together, whatever their places. It is far below what trees
 	// reach in practice.
 	LeastShare, Room measure.MM
+
+	// LeastFeeder is proven too: no mounting adds less feeder to the casting; and
+	// LeastTrunk, the shortest trunk that it hangs from.
+	LeastFeeder measure.CubicMM
+	LeastTrunk  measure.MM
 
 	// The rest is measured, not proven: the pose that takes the least trunk with the
 	// shortest feeder, the number of its like on a level, the distance of two levels,
@@ -177,6 +196,7 @@ type Need struct {
 	Positions     int
 	Pitch         measure.MM
 	Share, Roots  measure.MM
+	Feeder        measure.CubicMM // added in that pose
 }
 
 // Estimate measures one casting against a flask. Unusable input gives the zero Need.
@@ -190,6 +210,7 @@ func Estimate(f Flask, g Gaps, b Body, o Options) Need {
 	}
 	r := roomOf(f, g)
 	n := Need{LeastShare: measure.MM(leastShare(r, &b)), Room: measure.MM(r.top - r.bottom + r.between)}
+	n.LeastFeeder, n.LeastTrunk = leastFeeder(r, &b)
 	p := o.memory().of(&b, r, o)
 	var best *hung
 	for k := range shortStyles {
@@ -205,5 +226,8 @@ func Estimate(f Flask, g Gaps, b Body, o Options) Need {
 	n.Positions = slots / best.girth
 	n.Pitch, n.Share = measure.MM(best.pitch), measure.MM(best.share())
 	n.Roots = measure.MM(best.roots(r))
+	if !b.Feeders.InMesh {
+		n.Feeder = best.feederVolume()
+	}
 	return n
 }

@@ -58,7 +58,9 @@ func TestProofsSpareWhatHangs(t *testing.T) {
 		for n := 1; n <= 16; n += 3 {
 			var bodies []Body
 			for i := range n {
-				bodies = append(bodies, ringBody(fmt.Sprint(i), 15+float64(i%5), 3+float64(i%3), float64(i%2)*5).Traced())
+				b := ringBody(fmt.Sprint(i), 15+float64(i%5), 3+float64(i%3), float64(i%2)*5)
+				b.Feeders = Feeders{Count: i % 3, Length: measure.MM(i % 4 * 3), Diameter: measure.MM(i % 5)}
+				bodies = append(bodies, b.Traced())
 			}
 			tree, _ := Place(f, g, bodies, Options{})
 			left := map[string]bool{}
@@ -67,11 +69,18 @@ func TestProofsSpareWhatHangs(t *testing.T) {
 			}
 			var hung []Body
 			var need, room measure.MM
+			feeder := map[string]measure.CubicMM{}
+			for _, p := range tree.Placements {
+				feeder[p.ID] = p.FeederVolume
+			}
 			for _, b := range bodies {
 				if !left[b.ID] {
 					hung = append(hung, b)
 					e := Estimate(f, g, b, Options{})
 					need, room = need+e.LeastShare, e.Room
+					if e.LeastFeeder > feeder[b.ID] || gap > 0 && e.LeastFeeder <= 0 || e.LeastTrunk > tree.TrunkLength {
+						t.Fatalf("gap %v: at least %v of feeder on %v of trunk, but %v on %v hang", gap, e.LeastFeeder, e.LeastTrunk, feeder[b.ID], tree.TrunkLength)
+					}
 				}
 			}
 			if v, ok := refute(roomOf(f, g), hung); ok {

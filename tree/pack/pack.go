@@ -73,6 +73,9 @@ type Question struct {
 	// Thorough spends ThoroughFactor times the limits, and keeps the better of
 	// both answers.
 	Thorough bool
+	// Rough leaves out what takes long: columns and the searches that stand on
+	// them. It is for a caller who asks many questions, of which few matter.
+	Rough bool
 }
 
 // Limits that stand where a question names none.

@@ -133,7 +133,7 @@ func (s *space) search(v *view) (r result, again bool) {
 	var h heavy
 	var last *filling // the last resort, where mounting makes trouble
 	lower := v.lower
-	for n := lower; n <= min(len(v.pieces), v.total) && (last == nil || n < len(last.trays)); n++ {
+	for n := lower; n <= min(len(v.pieces), v.total) && (last == nil || n < len(last.trays)) && s.work < s.limit; n++ {
 		s.hang.allow()
 		list, all := s.compositions(v.pieces, n, s.avail)
 		t := s.tries(v, list)
@@ -156,6 +156,9 @@ func (s *space) search(v *view) (r result, again bool) {
 					return r, true
 				}
 			}
+			continue
+		}
+		if s.q.Rough {
 			continue
 		}
 		if n == v.lower {
@@ -215,6 +218,9 @@ func (s *space) settled(r result, v *view, n int) result {
 // polishWork is what the later goals may cost, a small part of the rest.
 const polishWork = 5_000_000
 
+// roughFactor divides it where a rough answer is asked for.
+const roughFactor = 10
+
 // finish lowers the later goals of a packing and asks whether it hangs; nil if
 // it does not.
 func (s *space) finish(f *filling, v *view) (out *filling, again bool) {
@@ -223,7 +229,7 @@ func (s *space) finish(f *filling, v *view) (out *filling, again bool) {
 		return nil, false
 	}
 	if s.hang == nil {
-		return s.improve(f, v.pieces, polishWork*s.zeal()), false
+		return s.improve(f, v.pieces, s.polishing()), false
 	}
 	known := s.hang.unitsKnown()
 	even := s.piecewise(f, v.pieces)
@@ -234,22 +240,26 @@ func (s *space) finish(f *filling, v *view) (out *filling, again bool) {
 		return nil, true
 	}
 	// Even bins hang more easily.
-	f, _ = s.hangs(s.improve(even, v.pieces, polishWork*s.zeal()/10))
+	f, _ = s.hangs(s.improve(even, v.pieces, s.polishing()/10))
 	return f, f == nil && s.hang.unitsKnown() > known
 }
 
 // polish lowers the later goals of a packing that hangs, as far as it goes on
 // hanging.
 func (s *space) polish(f *filling, v *view) *filling {
-	if better, _ := s.hangs(s.improve(s.piecewise(f, v.pieces), v.pieces, polishWork*s.zeal())); better != nil {
+	if better, _ := s.hangs(s.improve(s.piecewise(f, v.pieces), v.pieces, s.polishing())); better != nil {
 		return better
 	}
 	return f
 }
 
-func (s *space) zeal() int64 {
-	if s.q.Thorough {
-		return ThoroughFactor
+// polishing is what the later goals of this question may cost.
+func (s *space) polishing() int64 {
+	switch {
+	case s.q.Thorough:
+		return polishWork * ThoroughFactor
+	case s.q.Rough:
+		return polishWork / roughFactor
 	}
-	return 1
+	return polishWork
 }

@@ -26,6 +26,12 @@ func (s *space) tries(v *view, list []composition) try {
 	list = slices.DeleteFunc(list, s.refuter(v.sure).refuted)
 	t := try{metalLower: -1, refuted: true}
 	unhung := 0
+	if s.q.Rough && s.hang == nil && len(list) > 1 {
+		// What the roomiest composition does not hold, the others hardly ever do.
+		if f, _, _, refuted, _ := s.attempt(v, s.roomiest(list)); f == nil && !refuted {
+			return try{metalLower: list[0].metal}
+		}
+	}
 	for n, c := range list {
 		if n >= mostTries || s.hang.spent() || s.work >= s.limit {
 			t.refuted = false

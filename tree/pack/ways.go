@@ -19,7 +19,7 @@ const fewUnits = 5
 func (s *space) ways(v *view, c composition, kinds []int) []way {
 	ways := []way{{"whole jobs, least loaded", func() *filling { return s.level(v.blocks, kinds) }}}
 	if len(v.blocks) < len(v.pieces) {
-		if len(v.blocks) >= fewUnits*len(kinds) {
+		if len(v.blocks) >= fewUnits*len(kinds) && !s.q.Rough {
 			ways = append(ways, way{"whole jobs, swapped", func() *filling { return s.repair(v.blocks, kinds, mostSwaps) }})
 		}
 		for n := 1; n <= mostBroken; n++ {
@@ -28,7 +28,7 @@ func (s *space) ways(v *view, c composition, kinds []int) []way {
 				if f := s.level(units, kinds); f != nil {
 					return f
 				}
-				if len(units) >= fewUnits*len(kinds) {
+				if len(units) >= fewUnits*len(kinds) && !s.q.Rough {
 					return s.repair(units, kinds, mostSwaps)
 				}
 				return nil
@@ -39,6 +39,9 @@ func (s *space) ways(v *view, c composition, kinds []int) []way {
 		way{"pieces, least loaded", func() *filling { return s.level(v.pieces, kinds) }},
 		way{"best fit", func() *filling { return s.greedy(v.pieces, c.count, true) }},
 		way{"first fit", func() *filling { return s.greedy(v.pieces, c.count, false) }})
+	if s.q.Rough {
+		return ways
+	}
 	if len(v.pieces) >= fewUnits*len(kinds) {
 		ways = append(ways, way{"pieces, swapped", func() *filling { return s.repair(v.pieces, kinds, mostSwaps) }})
 	}
