@@ -3,6 +3,7 @@ package tree
 import (
 	"slices"
 
+	"castweek/metal/measure"
 	"castweek/tree/pack"
 )
 
@@ -119,25 +120,40 @@ func (r *hanger) loosest(top, n int) int {
 	return high
 }
 
-// cheaper goes on from n trees that hang to tighter ones that tie up less metal,
-// until some do not hang.
+// cheaper goes on from n trees that hang to tighter ones that should tie up less
+// metal, until some do not hang, and gives those that tie up least.
 func (r *hanger) cheaper(low, top, n int) pack.Answer {
-	best := r.at(low)
-	if r.at(top).Metal >= best.Metal {
+	best, last := r.at(low), r.at(low)
+	if r.at(top).Metal >= last.Metal {
 		return best
 	}
+	least := r.tiedUp(best)
 	for i := low + 1; i <= top; i++ {
 		a := r.at(i)
-		if len(a.Groups) != n || len(a.Left) != len(best.Left) || a.Metal >= best.Metal {
+		if len(a.Groups) != n || len(a.Left) != len(best.Left) || a.Metal >= last.Metal {
 			continue
 		}
-		if hang, _ := r.hang(a); hang {
-			best = a
-		} else if !r.thorough {
-			break
+		hang, _ := r.hang(a)
+		if !hang {
+			if !r.thorough {
+				break
+			}
+			continue
+		}
+		last = a
+		if tied := r.tiedUp(a); tied < least {
+			best, least = a, tied
 		}
 	}
 	return best
+}
+
+// tiedUp is the metal in buttons, trunks and feeders of trees that hang.
+func (r *hanger) tiedUp(a pack.Answer) (mg measure.Milligram) {
+	for _, g := range a.Groups {
+		mg += r.asked(g.Bin, g.Items).tied
+	}
+	return mg
 }
 
 // hang tells whether all trees of an answer hang; heavy, that one does and only

@@ -20,6 +20,7 @@ type asked struct {
 	verdict pack.Verdict
 	heavy   bool // it hangs, but its metal passes a limit
 	tree    mount.Tree
+	tied    measure.Milligram // in its button, trunk and feeders
 }
 
 // canHang asks mounting, and checks the charge with the feeders as mounted.
@@ -61,11 +62,13 @@ func (s *packing) askMount(bin int, items []int) asked {
 	a := s.group.items[0].alloy
 	in := chargeInput(s.shop, a, f)
 	c, _ := largestCrucible(s.shop, a)
-	metal += (tree.FeederVolume.Times(in.Density) + tree.TrunkVolume.Times(in.Density)).RoundUp(1) + 2
+	extra := (tree.FeederVolume.Times(in.Density) + tree.TrunkVolume.Times(in.Density)).RoundUp(1) + 2
+	metal += extra
 	if !holds(in, c.Limit.RoundDown(1), metal) {
 		return asked{verdict: pack.GaveUp, heavy: true}
 	}
-	return asked{verdict: pack.Hangs, tree: tree}
+	_, button := in.TotalFor(metal)
+	return asked{verdict: pack.Hangs, tree: tree, tied: button + extra}
 }
 
 // key names a question to mounting.

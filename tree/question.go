@@ -117,7 +117,8 @@ func (s *packing) bins(flasks map[string]int) pack.Question {
 		}
 		trunk := s.leastTrunk(f)
 		_, button := chargeInput(s.shop, a, f).TotalFor(trunk)
-		q.Bins = append(q.Bins, pack.Bin{Name: f.Name, Capacity: []int64{int64(capacity)}, Metal: int64(trunk + button), Available: available})
+		// of flasks that tie up as much the smaller is to be tried, which takes less powder
+		q.Bins = append(q.Bins, pack.Bin{Name: f.Name, Capacity: []int64{int64(capacity)}, Metal: int64(trunk+button) + smaller(s.shop.Flasks, f), Available: available})
 	}
 	return q
 }
@@ -156,4 +157,14 @@ func (q groupQuestion) among(rest []int) groupQuestion {
 	}
 	q.Items, q.Together, q.Apart, q.Fixed = items, together, apart, nil
 	return q
+}
+
+// smaller counts the flasks that hold less than one.
+func smaller(flasks []workshop.Flask, than workshop.Flask) (n int64) {
+	for _, f := range flasks {
+		if f.InnerDiameter*f.InnerDiameter*f.Height < than.InnerDiameter*than.InnerDiameter*than.Height {
+			n++
+		}
+	}
+	return n
 }
