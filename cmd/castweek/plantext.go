@@ -45,6 +45,9 @@ func tellTrees(b *bytes.Buffer, p *tree.Plan) {
 	t.Flush()
 	fmt.Fprintln(b)
 	for _, g := range p.Groups {
+		if g.Trees == 0 { // all of it is left over, and told there
+			continue
+		}
 		if g.Proved {
 			fmt.Fprintf(b, "%s, %s: %s; fewer is impossible\n", g.Alloy, g.Owner, count(g.Trees, "tree"))
 		} else {

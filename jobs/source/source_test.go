@@ -45,7 +45,12 @@ func TestStructure(t *testing.T) {
 		{"a: ^[]\n", "value-empty"},
 		{"a: ^{}\n", "value-empty"},
 		{"l: [1,^,2]\n", "yaml-syntax"},
-		{"m: {a: 1, ^3}\n", "value-empty"}, // what a decimal comma becomes
+		{"m: {a: ^1, 3}\n", "number-comma"}, // what a decimal comma becomes
+		{"m: {b: x, a: ^0,52 g, c: 1 mm}\n", "number-comma"},
+		{"m: {a: ^0,52 g, c: 1,5 mm}\n", "number-comma number-comma"},
+		{"m: {a: x, ^3}\n", "value-empty"},
+		{"m: {a: 1 g, ^b}\n", "value-empty"},
+		{"m:\n  a: 1\n  ^3:\n", "value-empty"},
 		{"a: 1\n---\n^b: 2\n", "second-document"},
 		{"a: 1\n...\nfoo\n", "second-document"},
 		{"a: 1\n...\n", ""},

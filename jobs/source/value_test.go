@@ -31,7 +31,7 @@ func TestTypedAsItIs(t *testing.T) {
 		{"f: '1.5 mm'", "f=1.50 mm", ""},
 		{"f: 1.5", "", "number-bare"},
 		{"f: 1,5 mm", "", "number-comma"},
-		{"{f: 1,3 mm, n: 1}", "", "value-empty number-bare key-unknown"},
+		{"{f: 1,3 mm, n: 1}", "", "number-comma"},
 		{"f: 1e400 mm", "", "unit-unknown"},
 		{"f: .nan", "", "number-form"},
 		{"f: -.inf", "", "number-form"},

@@ -60,6 +60,9 @@ func (d *document) walkMap(n *yaml.Node, depth int) {
 		} else {
 			seen[key.Value] = key
 		}
+		if i > 0 && d.decimalComma(n, n.Content[i-1], key, value) {
+			continue
+		}
 		if isNull(value) {
 			// The library puts an empty value behind the colon, where nothing
 			// can be pointed at: the key is the better place.
@@ -69,6 +72,19 @@ func (d *document) walkMap(n *yaml.Node, depth int) {
 		}
 		d.walk(value, depth+1)
 	}
+}
+
+// decimalComma finds a number such as "0,52 g" between braces: YAML takes its
+// comma for the end of the value, and what follows for a key without a value.
+// One mistake is one problem, at the number.
+func (d *document) decimalComma(m, whole, key, value *yaml.Node) bool {
+	if m.Style&yaml.FlowStyle == 0 || !isNull(value) || whole.Kind != yaml.ScalarNode || key.Line != whole.Line || d.broken[whole] ||
+		strings.Trim(whole.Value, "0123456789") != "" || key.Value == "" || key.Value[0] < '0' || key.Value[0] > '9' {
+		return false
+	}
+	d.broken[key], d.broken[value] = true, true
+	d.refuse(whole, "number-comma", "write a decimal point: "+whole.Value+"."+key.Value, "%q has a comma", whole.Value+","+key.Value)
+	return true
 }
 
 func (d *document) walkScalar(n *yaml.Node) {
