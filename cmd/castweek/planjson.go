@@ -23,6 +23,9 @@ type (
 		Buy      []buyJSON     `json:"buy"`
 		Left     []lotLeftJSON `json:"lots_left"`
 		OwnMetal []ownJSON     `json:"own_metal"`
+		Loads    []loadJSON    `json:"loads"`
+		Powder   []powderJSON  `json:"powder"`
+		Yield    yieldJSON     `json:"yield"`
 	}
 	castJSON struct {
 		Name string `json:"name"`
@@ -47,6 +50,10 @@ type (
 		Lots     []lotTakeJSON      `json:"lots"`
 		Short    float64            `json:"short_g"`
 		Refused  []string           `json:"refused"`
+		Kiln     int                `json:"kiln_load"` // 0: none
+		OutMin   float64            `json:"out_of_kiln_min"`
+		Quench   quenchJSON         `json:"quench"`
+		Yield    yieldJSON          `json:"yield"`
 	}
 	buyJSON struct {
 		Alloy   string  `json:"alloy"`
@@ -134,7 +141,8 @@ func inGrams(m measure.Milligram) float64 { return float64(m) / 1000 }
 func planJSON(p *tree.Plan) planAnswer {
 	c := &p.Cast
 	a := planAnswer{Schema: schemaVersion, AsOf: stamp(c.AsOf), Cast: castJSON{c.Name, stamp(c.Pour)}, Accepted: append([]string{}, p.Accepted...),
-		Trees: []treeJSON{}, Groups: []groupJSON{}, Waiting: waitings(c.Waiting), Held: waitings(c.Held), LeftOver: []leftJSON{}, Late: []lateJSON{}, Buy: []buyJSON{}, Left: []lotLeftJSON{}, OwnMetal: []ownJSON{}}
+		Trees: []treeJSON{}, Groups: []groupJSON{}, Waiting: waitings(c.Waiting), Held: waitings(c.Held), LeftOver: []leftJSON{}, Late: []lateJSON{}, Buy: []buyJSON{}, Left: []lotLeftJSON{}, OwnMetal: []ownJSON{},
+		Loads: loadsJSON(c), Powder: powdersJSON(c), Yield: yieldAnswer(c.Yield)}
 	for _, t := range c.Trees {
 		a.Trees = append(a.Trees, treeAnswer(t))
 	}
@@ -165,7 +173,8 @@ func treeAnswer(t tree.Tree) treeJSON {
 	j := treeJSON{Name: t.Name, Alloy: t.Alloy, Owner: t.Owner, Flask: t.Flask, Castings: []string{}, Volume: decimals(float64(t.Patterns), 3), Before: map[string]float64{},
 		Metal:    treeMetalJSON{inGrams(c.Patterns), inGrams(c.Feeders), inGrams(c.Trunk), inGrams(c.Button), inGrams(c.MeltLoss), inGrams(c.Rounding), inGrams(c.Total)},
 		Mounting: []mountJSON{}, Order: t.Order, FlaskC: float64(t.FlaskAt), MetalC: float64(t.MetalAt), Powder: inGrams(t.Invest.Powder), Liquid: inGrams(t.Invest.Liquid),
-		Lots: []lotTakeJSON{}, Short: inGrams(t.Lots.Short), Refused: append([]string{}, t.Refused...)}
+		Lots: []lotTakeJSON{}, Short: inGrams(t.Lots.Short), Refused: append([]string{}, t.Refused...),
+		Kiln: t.Kiln, OutMin: t.OutOfKiln, Quench: quenchJSON{t.Quench.Never, t.Quench.Least, t.Quench.Most, t.Quench.Disputed, t.Quench.Words}, Yield: yieldAnswer(t.Yield)}
 	if !t.PourAt.IsZero() {
 		j.PourAt = stamp(t.PourAt)
 	}

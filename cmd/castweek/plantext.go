@@ -23,6 +23,7 @@ func tellPlan(s *streams, o *opened, p *tree.Plan) {
 	}
 	fmt.Fprintf(&b, "%s read as of %s: %s on %s, %d waiting\n", count(len(o.folder.Jobs)+len(o.folder.Held), "job"), c.AsOf.Format(dayForm), count(on, "casting"), count(len(c.Trees), "tree"), len(c.Waiting))
 	tellTrees(&b, p)
+	tellFire(&b, c)
 	tellLists(&b, c)
 	_, _ = s.out.Write(b.Bytes())
 }

@@ -54,7 +54,7 @@ func WriteIn(c *tree.Cast, w *words.Words) (data []byte, remarks problem.List, e
 	lots := lotsTable(c)
 	follow(lots, charge)
 	check := checkTable(c, week, trees, charge, stones)
-	for _, t := range []*table{week, trees, charge, lots, buyTable(c), stones, stepsTable(c), waitingTable(c), check, aboutTable(c)} {
+	for _, t := range []*table{week, trees, charge, lots, buyTable(c), flasksTable(c), stones, stepsTable(c), waitingTable(c), check, aboutTable(c)} {
 		if err := b.put(t); err != nil {
 			return nil, b.problems, err
 		}

@@ -17,7 +17,7 @@ const (
 // two places. Its formulas stand on the other sheets, so that a slip there is
 // seen here.
 func checkTable(c *tree.Cast, week, trees, charge, stones *table) *table {
-	lots := lotsTable(c)
+	lots, flasks := lotsTable(c), flasksTable(c)
 	t := &table{name: "Check", columns: []column{
 		{key: "what", width: 62, format: prose},
 		{key: "which", width: 15, format: code},
@@ -77,6 +77,7 @@ func checkTable(c *tree.Cast, week, trees, charge, stones *table) *table {
 			live{ch.Total, fmt.Sprintf(`IF(%s=[[yes]],"-",%s)`, charge.at("usable", i), charge.at("total", i))}, grams(ch.Total, charge.at("planned_total", i)))
 	}
 	checkLots(c, lots, charge, add)
+	checkFlasks(c, flasks, add)
 	pulled := func(key string) string {
 		return fmt.Sprintf(`IF(COUNT(%s)=0,"-",SUM(%s))`, stones.span(key), stones.span(key))
 	}

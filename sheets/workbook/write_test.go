@@ -39,7 +39,7 @@ func open(t *testing.T, data []byte) *excelize.File {
 
 func TestSheetsAndHeaders(t *testing.T) {
 	f := open(t, write(t, trial.Cast()))
-	want := []string{"Week", "Trees", "Charge", "Lots", "Buy", "Stones", "Steps", "Waiting", "Check", "About"}
+	want := []string{"Week", "Trees", "Charge", "Lots", "Buy", "Flasks", "Stones", "Steps", "Waiting", "Check", "About"}
 	if got := f.GetSheetList(); fmt.Sprint(got) != fmt.Sprint(want) {
 		t.Fatalf("sheets are %v, want %v", got, want)
 	}
@@ -219,7 +219,7 @@ func TestNumbersThatAreNone(t *testing.T) {
 
 func TestNothingToCast(t *testing.T) {
 	f := open(t, write(t, &tree.Cast{Name: "2026-W50"}))
-	if n := len(f.GetSheetList()); n != 10 {
+	if n := len(f.GetSheetList()); n != 11 {
 		t.Errorf("%d sheets", n)
 	}
 }
