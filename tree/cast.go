@@ -176,5 +176,13 @@ type Remark struct {
 	Job, Code, Text, Remedy string
 }
 
-// Fine tells whether everything that was to be cast is on a tree in time.
-func (c *Cast) Fine() bool { return len(c.Held) == 0 && len(c.LeftOver) == 0 && len(c.Late) == 0 }
+// Fine tells whether everything that was to be cast is on a tree in time, and
+// every tree can be poured.
+func (c *Cast) Fine() bool {
+	for i := range c.Trees {
+		if !c.Trees[i].Pourable() {
+			return false
+		}
+	}
+	return len(c.Held) == 0 && len(c.LeftOver) == 0 && len(c.Late) == 0
+}

@@ -12,7 +12,7 @@ const (
 	exitDone       = 0
 	exitFailed     = 1  // the machine failed: a file could not be written, a fault of ours
 	exitRefused    = 3  // unreadable, workshop wrong, nothing planned
-	exitIncomplete = 4  // something is held, left over or late
+	exitIncomplete = 4  // something is held, left over or late, or a tree can not be poured
 	exitUsage      = 64 // wrong usage, or a size that is not understood
 )
 

@@ -85,6 +85,15 @@ func tellLists(b *bytes.Buffer, c *tree.Cast) {
 		return fmt.Sprintf("%s %s: %s%s", w.Job, w.Design, w.Reason, ask(w.Ask))
 	})
 	section("held, the file has an error", len(c.Held), func(i int) string { return c.Held[i].Job + ": " + c.Held[i].Reason })
+	var refused []tree.Tree
+	for _, t := range c.Trees {
+		if !t.Pourable() {
+			refused = append(refused, t)
+		}
+	}
+	section("do not pour: no pour sheet is printed", len(refused), func(i int) string {
+		return refused[i].Name + ": " + strings.Join(refused[i].Refused, "; ")
+	})
 	section("left over", len(c.LeftOver), func(i int) string {
 		l := c.LeftOver[i]
 		return strings.Join(l.Castings, ", ") + ": " + l.Reason

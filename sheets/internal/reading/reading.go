@@ -8,6 +8,8 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 )
@@ -65,4 +67,32 @@ func Sound(t *testing.T, pdf []byte) {
 			t.Errorf("a font is not embedded: %s", row)
 		}
 	}
+}
+
+var (
+	fontSpec = regexp.MustCompile(`<fontspec id="(\d+)" size="(-?\d+)"`)
+	textSpec = regexp.MustCompile(`<text [^>]*font="(\d+)">(.*?)</text>`)
+	tag      = regexp.MustCompile(`<[^>]+>`)
+)
+
+// Large gives, page by page, what is set in type of so many points and more, as
+// pdftohtml reads it.
+func Large(t *testing.T, pdf []byte, points int) [][]string {
+	t.Helper()
+	pages := strings.Split(run(t, "pdftohtml", pdf, "-xml", "-stdout", "-i", "-zoom", "1", "FILE"), "<page ")[1:]
+	size := map[string]int{}
+	var out [][]string
+	for _, p := range pages {
+		for _, m := range fontSpec.FindAllStringSubmatch(p, -1) {
+			size[m[1]], _ = strconv.Atoi(m[2])
+		}
+		var words []string
+		for _, m := range textSpec.FindAllStringSubmatch(p, -1) {
+			if w := strings.TrimSpace(tag.ReplaceAllString(m[2], "")); size[m[1]] >= points && w != "" {
+				words = append(words, w)
+			}
+		}
+		out = append(out, words)
+	}
+	return out
 }
