@@ -73,16 +73,6 @@ func TestStartListAgainstSheets(t *testing.T) {
 	}
 }
 
-// Content of precious metal by volume, Platinum Metals Review, October 2009,
-// p. 189: 11.4 g palladium, 11.3 g gold, 20 g platinum in 1 cm³.
-func TestContentByVolume(t *testing.T) {
-	for _, c := range []struct{ density, fineness, want float64 }{{12.0, 950, 11.4}, {15, 750, 11.3}, {21, 950, 20}} {
-		if got := c.density * c.fineness / 1000; math.Abs(got-c.want) > 0.1 {
-			t.Errorf("%v × %v ‰ = %v, want %v", c.density, c.fineness, got, c.want)
-		}
-	}
-}
-
 func TestStartListIsSound(t *testing.T) {
 	for _, a := range StartList() {
 		for _, f := range a.Check() {

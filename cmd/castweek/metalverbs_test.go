@@ -26,8 +26,13 @@ func answer[T any](t *testing.T, want int, args ...string) (a T) {
 	if code != want {
 		t.Fatalf("%v: exit %d, not %d\n%s%s", args, code, want, out, errs)
 	}
+	return decoded[T](t, out)
+}
+
+func decoded[T any](t *testing.T, out string) (a T) {
+	t.Helper()
 	if err := json.Unmarshal([]byte(out), &a); err != nil {
-		t.Fatalf("%v: %v\n%s", args, err, out)
+		t.Fatalf("%v\n%s", err, out)
 	}
 	return a
 }

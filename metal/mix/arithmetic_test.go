@@ -115,8 +115,9 @@ func TestPublishedMelts(t *testing.T) {
 	near(t, "A11", got, "615", "0.5")
 	fine, _ := Equivalent(r("7.5"), r("916"), r("1000"))
 	near(t, "A12", fine, "6.87", "0")
-	// A13: 585 white whose alloy part is half palladium.
-	near(t, "A13", mul(sub(r("100"), r("58.5")), r("1/2")), "20.75", "0")
+	// A13: 585 white whose alloy part is half palladium holds 20.75 % of it.
+	white := Rescaled(comp("Pd", "500", "Ag", "500"), "Au", r("585"))
+	near(t, "A13", white[1].PerMille, "207.5", "0")
 	// A15: old school arithmetic, alligation medial, example 4: 20 8/19 ct.
 	got, _ = Medial(Melted{r("8"), r("22")}, Melted{r("20"), r("21")}, Melted{r("10"), r("18")})
 	if got.Cmp(r("388/19")) != 0 {
