@@ -1,7 +1,13 @@
 package main
 
 import (
+	"errors"
 	"fmt"
+	"io/fs"
+	"path/filepath"
+
+	"castweek/cmd/castweek/save"
+	"castweek/metal/book"
 
 	"github.com/spf13/cobra"
 )
@@ -16,11 +22,14 @@ func checkCmd(s *streams) *cobra.Command {
 	var asJSON bool
 	c := &cobra.Command{
 		Use:   "check FOLDER",
-		Short: "read and judge the job files; nothing is written",
+		Short: "read and judge the job files and the metal's book; nothing is written",
 		Args:  oneFolder,
 		RunE: func(_ *cobra.Command, args []string) error {
 			o, err := open(s, args[0])
 			if err != nil {
+				return err
+			}
+			if err := o.checkBook(); err != nil {
 				return err
 			}
 			if asJSON {
@@ -43,16 +52,32 @@ func checkCmd(s *streams) *cobra.Command {
 	return c
 }
 
+// checkBook judges the metal's book with the rest: nothing is planned on a wrong
+// one.
+func (o *opened) checkBook() error {
+	data, err := save.Read(filepath.Join(o.dir, bookFile))
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	if err != nil {
+		return refused(err)
+	}
+	_, problems := book.Read(bookFile, data)
+	o.problems = append(o.problems, problems...)
+	o.folder.Refused = o.folder.Refused || len(problems.Errors()) > 0
+	return nil
+}
+
 // tellCheck writes the problems to the result, since they are what was asked
 // for, and closes with one line.
 func (o *opened) tellCheck(s *streams) {
 	tellProblems(&streams{err: s.out}, o.problems)
-	errors, remarks := len(o.problems.Errors()), len(o.problems.Remarks())
+	bad, remarks := len(o.problems.Errors()), len(o.problems.Remarks())
 	switch {
 	case o.folder.Refused:
-		fmt.Fprintf(s.out, "%s: nothing can be planned until this is mended\n", count(errors, "error"))
-	case errors > 0:
-		fmt.Fprintf(s.out, "%s sound, %d held (%s, %s)\n", count(len(o.folder.Jobs), "job"), len(o.folder.Held), count(errors, "error"), count(remarks, "remark"))
+		fmt.Fprintf(s.out, "%s: nothing can be planned until this is mended\n", count(bad, "error"))
+	case bad > 0:
+		fmt.Fprintf(s.out, "%s sound, %d held (%s, %s)\n", count(len(o.folder.Jobs), "job"), len(o.folder.Held), count(bad, "error"), count(remarks, "remark"))
 	default:
 		fmt.Fprintf(s.out, "%s sound (%s)\n", count(len(o.folder.Jobs), "job"), count(remarks, "remark"))
 	}

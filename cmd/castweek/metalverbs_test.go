@@ -77,6 +77,20 @@ func TestMix(t *testing.T) {
 	if a.Lots[3].Grams == 0 {
 		t.Errorf("%+v", a)
 	}
+	// Bounds of single elements: no silver above 140 ‰, and none at all of nickel.
+	a = answer[mixAnswer](t, exitDone, append(mixing("999.9 gold", "585 yellow:22g", "master 750 yellow", "copper"), "--band", "Ag=-140", "--band", "Ni=-0")...)
+	if silver := (a.Lots[1].Grams*300 + a.Lots[2].Grams*500) / a.Grams; silver > 140 || a.Lots[3].Grams == 0 {
+		t.Errorf("silver at %v ‰: %+v", silver, a)
+	}
+	a = answer[mixAnswer](t, exitIncomplete, append(mixing("999.9 gold:30g", "750 white=Au750,Cu55,Zn50,Ni145"), "--band", "Ni=-0")...)
+	if a.Lots[1].Grams != 0 || len(a.Short) == 0 {
+		t.Errorf("%+v", a)
+	}
+	for _, bad := range []string{"Ag", "Ag=", "Ag=-", "Xx=1-2", "Ag=a-b", "Ag=5"} {
+		if _, _, code := castweek(t, "", append(mixing("999.9 gold", "copper"), "--band", bad)...); code != exitUsage {
+			t.Errorf("--band %s: exit %d", bad, code)
+		}
+	}
 	a = answer[mixAnswer](t, exitDone, append(mixing("999.9 gold", "585 yellow", "master 750 yellow"), "--least", "cost",
 		"--cost", "999.9 gold=100", "--cost", "585 yellow=900", "--cost", "master 750 yellow=1")...)
 	if a.Lots[1].Grams != 0 {

@@ -17,7 +17,7 @@ import (
 
 type mixFlags struct {
 	want, grams, margin, discount, within, least, folder string
-	lots, costs                                          []string
+	lots, costs, bands                                   []string
 	weighed, asJSON                                      bool
 }
 
@@ -61,6 +61,7 @@ so). Grams after a colon limit it; =Au417,Ag100,Cu483 gives a composition.`,
 	c.Flags().StringVar(&f.margin, "margin", "", "margin over the standard, in ‰ (default the house's; without a folder 1)")
 	c.Flags().StringVar(&f.discount, "stamp-discount", "", "‰ to take off a fineness known by a stamp only (default the house's; without one such lots are refused)")
 	c.Flags().StringVar(&f.within, "within", "", "keep every element within so many ‰ of the alloy's recipe, so that the colour stays")
+	c.Flags().StringArrayVar(&f.bands, "band", nil, `bounds of one element in ‰, such as "Ag=100-150", "Ni=-0" (none) or "Pd=120-" (at least); may be given again`)
 	c.Flags().StringVar(&f.least, "least", "fresh", "what to spend least of: fresh (fine metal) or cost")
 	c.Flags().StringArrayVar(&f.costs, "cost", nil, `cost per gram of a lot, such as "999.9 gold=85.20"; may be given again`)
 	c.Flags().StringVar(&f.folder, "folder", "", "job folder with the workshop's alloys, scale and metal's book")
@@ -151,6 +152,9 @@ func (h *house) want(f mixFlags) (w mix.Want, recipe []mix.Content, err error) {
 	default:
 		return w, nil, wrongUsage("--least %q is not known; write fresh or cost", f.least)
 	}
+	if w.Bands, err = bandFlags(f.bands); err != nil {
+		return w, nil, err
+	}
 	if number, name, _ := strings.Cut(f.want, " "); isElement(name) {
 		w.Metal = elementSymbol(name)
 		if w.Fineness, err = perMille(number); err != nil {
@@ -178,9 +182,34 @@ func (h *house) want(f mixFlags) (w mix.Want, recipe []mix.Content, err error) {
 		if err != nil {
 			return w, nil, wrongUsage("--within %q is not in ‰; write such as 20", f.within)
 		}
-		w.Bands = mix.Around(recipe, w.Metal, width)
+		w.Bands = append(mix.Around(recipe, w.Metal, width), w.Bands...)
 	}
 	return w, recipe, nil
+}
+
+// bandFlags reads bounds of single elements.
+func bandFlags(list []string) (out []mix.Band, err error) {
+	for _, text := range list {
+		name, bounds, _ := strings.Cut(text, "=")
+		least, most, ok := strings.Cut(bounds, "-")
+		b := mix.Band{Element: elementSymbol(strings.TrimSpace(name))}
+		for _, side := range []struct {
+			text string
+			to   **big.Rat
+		}{{least, &b.Low}, {most, &b.High}} {
+			if strings.TrimSpace(side.text) == "" {
+				continue
+			}
+			if *side.to, err = perMille(side.text); err != nil {
+				ok = false
+			}
+		}
+		if !ok || b.Element == "" || b.Low == nil && b.High == nil {
+			return nil, wrongUsage(`--band %q is not an element with its bounds in ‰, such as "Ag=100-150"`, text)
+		}
+		out = append(out, b)
+	}
+	return out, nil
 }
 
 // mixDefaults fills in what the flags leave to the house.
