@@ -349,16 +349,20 @@ func TestProposal(t *testing.T) {
 }
 
 // BenchmarkThousandBags prints 1,000 bags of ordinary rings, and of the
-// longest bag there is, and tells the memory taken from the system.
+// longest bag there is, and tells the memory taken from the system: 1,000 bags
+// are to take less than 300 MB.
 func BenchmarkThousandBags(b *testing.B) {
-	for name, bag := range map[string]func() tree.Bag{"ordinary": ordinary, "longest": full} {
-		b.Run(name, func(b *testing.B) {
+	for _, k := range []struct {
+		name string
+		bag  func() tree.Bag
+	}{{"ordinary", ordinary}, {"longest", full}} {
+		b.Run(k.name, func(b *testing.B) {
 			c := castOf()
 			for i := range 1000 {
-				x := bag()
+				x := k.bag()
 				x.Job = fmt.Sprintf("K-%d", i+1000)
-				for k := range x.Castings {
-					x.Castings[k].ID = fmt.Sprintf("%s/2%c", x.Job, 'a'+k)
+				for n := range x.Castings {
+					x.Castings[n].ID = fmt.Sprintf("%s/2%c", x.Job, 'a'+n)
 				}
 				c.Bags = append(c.Bags, x)
 			}
@@ -369,9 +373,20 @@ func BenchmarkThousandBags(b *testing.B) {
 				}
 				b.ReportMetric(float64(len(data))/1e6, "MB-of-PDF")
 			}
-			var m runtime.MemStats
-			runtime.ReadMemStats(&m)
-			b.ReportMetric(float64(m.Sys)/1e6, "MB-from-system")
+			b.ReportMetric(mostMemory(), "MB-at-most")
 		})
 	}
+}
+
+// mostMemory is the most that this process has held so far, in MB: what Linux
+// has counted, elsewhere what the run-time has asked for.
+func mostMemory() float64 {
+	status, err := os.ReadFile("/proc/self/status")
+	if m := regexp.MustCompile(`VmHWM:\s+(\d+) kB`).FindSubmatch(status); err == nil && m != nil {
+		kB, _ := strconv.ParseFloat(string(m[1]), 64)
+		return kB * 1024 / 1e6
+	}
+	var m runtime.MemStats
+	runtime.ReadMemStats(&m)
+	return float64(m.Sys) / 1e6
 }

@@ -96,17 +96,38 @@ func (d *Doc) Bytes() (out []byte, err error) {
 	if d.broken != nil {
 		return nil, d.broken
 	}
+	if d.pdf == nil {
+		return nil, errors.New("a document ends once")
+	}
 	if d.pages == 0 {
 		return nil, errors.New("a document without a page")
 	}
 	d.guard(func() {
-		var b bytes.Buffer
-		if e := d.pdf.Output(&b); e != nil {
+		var t taken
+		if e := d.pdf.Output(&t); e != nil {
 			d.fail(e)
 		}
-		out = b.Bytes()
+		out = t.bytes()
+		d.pdf = nil // the bytes are its own: nothing may be drawn any more
 	})
 	return out, d.broken
+}
+
+// Taken takes what the library writes out without copying it: a thousand bags
+// are tens of megabytes, and the library hands them over in one piece and does
+// not touch them again.
+type taken struct{ parts [][]byte }
+
+func (t *taken) Write(p []byte) (int, error) {
+	t.parts = append(t.parts, p)
+	return len(p), nil
+}
+
+func (t *taken) bytes() []byte {
+	if len(t.parts) == 1 {
+		return t.parts[0]
+	}
+	return bytes.Join(t.parts, nil)
 }
 
 // guard runs f and turns a panic of the library into the document's error.
