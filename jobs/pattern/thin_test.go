@@ -150,7 +150,7 @@ func TestThickestSection(t *testing.T) {
 		wide  float64
 		parts []solid
 	}{
-		{10, 10, []solid{box(Point{}, Point{10, 10, 10})}}, {6, 6, []solid{ball(3, Point{}, 60, 120)}}, {2.4, 2.4, []solid{torus(9, 1.2, 200, 40)}},
+		{10, 10, []solid{box(Point{}, Point{10, 10, 10})}}, {6, 6, []solid{ball(3, Point{}, 60, 120)}}, {2.4, 2.4, []solid{torus(9, 1.2, 200, 40)}}, {2.4, 2.4, []solid{torus(9, 1.2, 400, 100)}},
 		{0.6, 10, []solid{box(Point{}, Point{10, 10, 0.6})}}, {2, 5, []solid{box(Point{}, Point{20, 5, 2})}}, {2, 5, spunAll([]solid{box(Point{}, Point{20, 5, 2})})},
 		// Two solids that overlap are one section.
 		{2, 5, []solid{box(Point{}, Point{20, 3, 2}), box(Point{0, 2, 0}, Point{20, 5, 2})}},
