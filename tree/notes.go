@@ -7,22 +7,31 @@ import (
 	"castweek/tree/mount"
 )
 
-// notesOf says what was mounted otherwise than the rules would have it, once
-// for all castings that it is true of.
+// notesOf says what was mounted otherwise than the rules would have it, each
+// thing once with all castings that it is true of.
 func notesOf(castings []Hanging, remarks []mount.Remark) []BuildNote {
 	type note struct{ message, remedy string }
 	var order []note
-	of := map[note][]string{}
+	details := map[note][]string{}        // in their order
+	ids := map[note]map[string][]string{} // by detail
 	for _, r := range remarks {
 		n := note{r.Message, r.Remedy}
-		if of[n] == nil {
+		if ids[n] == nil {
 			order = append(order, n)
+			ids[n] = map[string][]string{}
 		}
-		of[n] = append(of[n], r.ID)
+		if ids[n][r.Detail] == nil {
+			details[n] = append(details[n], r.Detail)
+		}
+		ids[n][r.Detail] = append(ids[n][r.Detail], r.ID)
 	}
 	var out []BuildNote
 	for _, n := range order {
-		out = append(out, BuildNote{namesOf(castings, of[n]) + ": " + n.message, n.remedy})
+		var parts []string
+		for _, d := range details[n] {
+			parts = append(parts, namesOf(castings, ids[n][d])+" ("+d+")")
+		}
+		out = append(out, BuildNote{n.message + ": " + strings.Join(parts, ", "), n.remedy})
 	}
 	return out
 }

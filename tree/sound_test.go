@@ -19,7 +19,7 @@ func TestPoorHangsOnlyWhereNothingElseSavesThePour(t *testing.T) {
 	onlySmall := flasks[0] + "crucibles" + strings.SplitN(flasks[1], "crucibles", 2)[1]
 	for _, c := range []struct{ house, flask, note string }{
 		{house, "large", ""},
-		{onlySmall, "small", "nothing better saves the pour; use a wider flask"},
+		{onlySmall, "small", "as nothing better saves the pour: K-1/1 (90°); use a wider flask"},
 		{house + "hang: {most_tilt: 90°}\n", "small", ""},
 	} {
 		fsys := fstest.MapFS{"workshop.yaml": {Data: []byte(c.house)}, "jobs/K-1.yaml": {Data: []byte(pendant)}}

@@ -22,6 +22,8 @@ var leafOrder = map[string][]string{
 	"castweek/jobs/setting":      {"castweek/jobs/stone"},
 	"castweek/jobs/workshop":     {"castweek/jobs/setting", "castweek/jobs/source"},
 	"castweek/sheets/desk":       {"castweek/sheets/page", "castweek/sheets/words"},
+	"castweek/sheets/treemap":    {"castweek/sheets/treeview"},
+	"castweek/sheets/pour":       {"castweek/sheets/treeview"},
 	"castweek/cmd/castweek":      {"castweek/cmd/castweek/save"},
 	"castweek/cmd/castweek/save": {},
 }

@@ -9,6 +9,10 @@ import (
 	"castweek/tree"
 )
 
+// few is up to how many castings stand one below the other, each with its words
+// and its feeder; more take two columns.
+const few = 8
+
 // list lays every casting by level and hour, in the order that a hand goes
 // round the trunk, with boxes to tick when it is mounted and when it is cut.
 func (p *printer) list(f *page.Flow, t *tree.Tree) {
@@ -18,6 +22,10 @@ func (p *printer) list(f *page.Flow, t *tree.Tree) {
 	f.Para(bold, p.say("treemap.list"))
 	f.Para(plain, p.say("treemap.how"))
 	f.Gap(1)
+	if len(t.Castings) > few {
+		p.columns(f, t)
+		return
+	}
 	id := max(idWidth(t)+5, 24)
 	what := f.Frame.Width() - 2*tickWidth - id - hourWidth - tiltWidth - metalWidth - badWidth
 	var rows [][]page.Cell
@@ -47,7 +55,7 @@ func (p *printer) list(f *page.Flow, t *tree.Tree) {
 // list's heading, its explanation, the heads, a level and its first casting.
 var (
 	oneRow    = 3*plain.Leading() + 1.5
-	listStart = 2 + 4*bold.Leading() + 3*plain.Leading() + 1.5 + 2*oneRow
+	listStart = 2 + 4*bold.Leading() + 3*plain.Leading() + 1.5 + oneRow
 )
 
 // Widths of the columns; hours and weights are placed by their points, so far
@@ -82,14 +90,8 @@ func turn(hour float64) float64 {
 }
 
 func (p *printer) row(h tree.Hanging, width float64) []page.Cell {
-	hour, tilt := p.say("none"), p.say("none")
-	if h.Level > 0 {
-		hour, tilt = p.fig.Set(h.Hour, 2), p.fig.Set(h.Tilt, 1)+"°"
-	}
-	what := h.Design
-	if h.Part != "" && h.Part != h.Design {
-		what = p.with("treemap.part", "design", h.Design, "part", h.Part)
-	}
+	hour, tilt := p.place(h)
+	what := p.what(h)
 	if len(plain.Wrap(what, width)) == 1 {
 		what += "\n" // two lines as the id and the feeder, the words on the first
 	}
@@ -114,17 +116,21 @@ func (p *printer) idAndFeeder(h tree.Hanging) func(l *page.Leaf, x, y, w, _ floa
 
 // levelRow begins a level with its count.
 func (p *printer) levelRow(t *tree.Tree, level int) []page.Cell {
+	return []page.Cell{{Draw: p.across(p.levelWords(t, level)), Keep: oneRow}}
+}
+
+func (p *printer) levelWords(t *tree.Tree, level int) string {
 	n := 0
 	for i := range t.Castings {
 		if t.Castings[i].Level == level {
 			n++
 		}
 	}
-	k := "treemap.level"
+	k := "treeview.level"
 	if level == 0 {
 		k = "treemap.nolevel"
 	}
-	return []page.Cell{{Draw: p.across(p.with(k, "n", p.fig.Count(level), "count", p.count(n))), Keep: oneRow}}
+	return p.with(k, "n", p.fig.Count(level), "count", p.count(n))
 }
 
 // metal is a weight beside the id, on the first line of its row.

@@ -2,28 +2,33 @@ package treemap
 
 import (
 	"encoding/json"
-	"flag"
 	"os"
-	"path/filepath"
+	"sync"
 	"testing"
 
 	"castweek/jobs"
 	"castweek/tree"
 )
 
-var update = flag.Bool("update", false, "plan the sample workshop again and keep its cast as test data")
+// planned is the cast of the sample workshop as this program plans it now, so
+// that the maps are tried with what people will see.
+var planned = sync.OnceValues(func() ([]byte, error) {
+	fsys := os.DirFS("../../samples/saltmarsh")
+	f, _ := jobs.ReadFolder(fsys, jobs.Options{})
+	if err := jobs.ReadSkins(fsys, f.Jobs); err != nil {
+		return nil, err
+	}
+	p, err := tree.Make(tree.Input{Folder: f, AsOf: f.Workshop.AsOf})
+	if err != nil {
+		return nil, err
+	}
+	return json.Marshal(p.Cast)
+})
 
-var kept = filepath.Join("testdata", "saltmarsh.json")
-
-// sample is the cast of the sample workshop as it was planned once: planning
-// takes seconds, and the maps are to show whatever the plan says.
+// sample is a copy of it that a test may change.
 func sample(t *testing.T) *tree.Cast {
 	t.Helper()
-	if *update {
-		replan(t)
-		*update = false
-	}
-	data, err := os.ReadFile(kept)
+	data, err := planned()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -32,25 +37,4 @@ func sample(t *testing.T) *tree.Cast {
 		t.Fatal(err)
 	}
 	return c
-}
-
-func replan(t *testing.T) {
-	t.Helper()
-	fsys := os.DirFS("../../samples/saltmarsh")
-	f, _ := jobs.ReadFolder(fsys, jobs.Options{})
-	if err := jobs.ReadSkins(fsys, f.Jobs); err != nil {
-		t.Fatal(err)
-	}
-	p, err := tree.Make(tree.Input{Folder: f, AsOf: f.Workshop.AsOf})
-	if err != nil {
-		t.Fatal(err)
-	}
-	p.Cast.Bags, p.Cast.Remarks, p.Cast.Loads, p.Cast.Waiting = nil, nil, nil, nil
-	data, err := json.MarshalIndent(p.Cast, "", " ")
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := os.WriteFile(kept, append(data, '\n'), 0o644); err != nil {
-		t.Fatal(err)
-	}
 }

@@ -15,6 +15,7 @@ import (
 	"castweek/metal/problem"
 	"castweek/sheets/desk"
 	"castweek/sheets/page"
+	"castweek/sheets/treeview"
 	"castweek/sheets/words"
 	"castweek/tree"
 )
@@ -36,7 +37,8 @@ func Print(c *tree.Cast, o Options) ([]byte, problem.List, error) {
 			continue
 		}
 		p.doc.About(c.Trees[i].Name, "")
-		p.doc.Put(p.Pages("tree map "+c.Trees[i].Name, func() []*page.Leaf { return p.tree(&c.Trees[i]) })...)
+		s := p.sizes(&c.Trees[i])
+		p.doc.Put(p.Pages("tree map "+c.Trees[i].Name, func() []*page.Leaf { return p.tree(&c.Trees[i], s) })...)
 	}
 	return p.Close("tree maps")
 }
@@ -71,9 +73,37 @@ func (p *printer) with(key string, pairs ...string) string { return p.Words.With
 // set writes a figure that was set or measured, to a tenth.
 func (p *printer) set(v measure.MM) string { return p.fig.Set(float64(v), 1) }
 
+// sizes are, of all sizes of a tree's drawings, those that take the fewest pages,
+// and of these the largest. The tries are no part of what the pages say.
+func (p *printer) sizes(t *tree.Tree) (best sizes) {
+	p.doc.Quiet(func() { best = p.tried(t) })
+	return best
+}
+
+func (p *printer) tried(t *tree.Tree) sizes {
+	v := treeview.Of(&p.Desk, t)
+	best := sizes{treeview.Small, treeview.Small}
+	pages, tried := 0, false
+	for _, side := range treeview.Scales {
+		for _, levels := range treeview.Scales {
+			s := sizes{side, levels}
+			if !v.Any() || !s.fits(v, p.frame()) {
+				continue
+			}
+			if n := len(p.tree(t, s)); !tried || s.better(n, best, pages) {
+				best, pages, tried = s, n, true
+			}
+		}
+	}
+	return best
+}
+
+// frame is what of the paper a map may fill.
+func (p *printer) frame() page.Frame { return p.paper.Inside(page.WordEdge) }
+
 // tree lays one tree's pages in the order of the work: see, mount, weigh.
-func (p *printer) tree(t *tree.Tree) []*page.Leaf {
-	f := p.doc.Flow(p.paper, p.paper.Inside(14))
+func (p *printer) tree(t *tree.Tree, s sizes) []*page.Leaf {
+	f := p.doc.Flow(p.paper, p.frame())
 	f.Head = func(l *page.Leaf, n int) float64 {
 		y := f.Frame.Top + value.Base()
 		x := l.Text(f.Frame.Left, y, plain, p.say("treemap.title"))
@@ -91,7 +121,7 @@ func (p *printer) tree(t *tree.Tree) []*page.Leaf {
 	}
 	p.Opening(f, bold, plain, hand.Tick)
 	p.identity(f, t)
-	p.drawings(f, t)
+	p.drawings(f, t, s)
 	p.list(f, t)
 	p.built(f, t)
 	return f.End()
@@ -99,12 +129,14 @@ func (p *printer) tree(t *tree.Tree) []*page.Leaf {
 
 // identity says which tree this is, of which metal, and how much hangs on it.
 func (p *printer) identity(f *page.Flow, t *tree.Tree) {
-	wide := big.Width(t.Alloy) > f.Frame.Width()-55
+	many := p.count(len(t.Castings))
+	wide := big.Width(t.Alloy) > f.Frame.Width()-55-value.Width(many)
 	f.Block(big.Leading(), func(l *page.Leaf, x, y, w float64) {
 		x = l.Text(x, y+big.Base(), big, p.with("treemap.flask", "letter", t.Letter()))
 		if !wide {
 			l.Text(x+10, y+big.Base(), big, t.Alloy)
 		}
+		l.TextRight(f.Frame.Right, y+big.Base(), value, many)
 	})
 	if wide {
 		f.Para(big, t.Alloy)
@@ -112,7 +144,6 @@ func (p *printer) identity(f *page.Flow, t *tree.Tree) {
 	if desk.Customers(t.Owner) {
 		f.Para(value, p.with("treemap.owner", "owner", t.Owner))
 	}
-	f.Para(value, p.count(len(t.Castings)))
 	// when it was planned is no part of what it says
 	f.Line([]string{p.fig.Moment(p.cast.Pour)}, func() {
 		f.Para(plain, p.with("treemap.planned", "at", p.fig.Moment(p.cast.AsOf), "pour", p.fig.Moment(p.cast.Pour)))
@@ -125,7 +156,7 @@ func (p *printer) identity(f *page.Flow, t *tree.Tree) {
 // count writes "1 casting" or "28 castings".
 func (p *printer) count(n int) string {
 	if n == 1 {
-		return p.say("treemap.one")
+		return p.say("treeview.one")
 	}
-	return p.with("treemap.many", "n", p.fig.Count(n))
+	return p.with("treeview.many", "n", p.fig.Count(n))
 }

@@ -112,30 +112,31 @@ func treeOf(f Flask, r room, o Options, bodies []Body, puts []put) Tree {
 func (t *Tree) remark(s Sound) {
 	degrees := func(x float64) string { return measure.Decimals(x, 0) + "°" }
 	for i, p := range t.Placements {
-		about := func(code, remedy, message string) {
-			t.Remarks = append(t.Remarks, Remark{p.ID, code, message, remedy})
+		about := func(code, message, detail, remedy string) {
+			t.Remarks = append(t.Remarks, Remark{p.ID, code, message, detail, remedy})
 		}
 		b := t.hung[i].body
 		need := math.Ceil(float64(FeederDiameter(b.Thickest, b.SectionWidth))*10-roundOff) / 10
-		fed := fmt.Sprintf("a feeder of %.1f mm ", p.FeederDiameter)
+		has := fmt.Sprintf("%.1f mm", p.FeederDiameter)
 		switch {
 		case !p.FeederTooThin:
 		case len(b.Points) == 0:
-			about("feeder-thin", "measure its thickest place", fed+fmt.Sprintf("may freeze before the section that it feeds: by its outer size that needs up to %.1f mm", need))
+			about("feeder-thin", "a feeder may freeze before the section that it feeds", has+fmt.Sprintf(", by its outer size up to %.1f mm", need), "measure the thickest place")
 		default:
-			about("feeder-thin", "use a thicker feeder, or attach it to a thinner section", fed+fmt.Sprintf("freezes before the section that it feeds, which needs %.1f mm", need))
+			about("feeder-thin", "a feeder freezes before the section that it feeds", has+fmt.Sprintf(", needs %.1f mm", need), "use a thicker one, or attach it to a thinner section")
 		}
 		if p.FeederTooLong {
-			about("feeder-long", "use a wider flask, or feed it at another place", fmt.Sprintf("a feeder of %s is longer than %s and may freeze too early; nothing shorter saves the pour", p.FeederLength, s.Longest))
+			about("feeder-long", "a feeder is longer than "+s.Longest.String()+", as nothing shorter saves the pour, and may freeze too early", p.FeederLength.String(), "use a wider flask, or feed it at another place")
 		}
 		switch {
 		case p.PoorTilt:
-			about("tilt-poor", "use a wider flask, or feed it at another place", fmt.Sprintf("it hangs at %s to the trunk, outside %s to %s; nothing better saves the pour", degrees(p.TiltDeg), degrees(s.LeastTilt), degrees(s.MostTilt)))
+			about("tilt-poor", "the tilt is outside "+degrees(s.LeastTilt)+" to "+degrees(s.MostTilt)+", as nothing better saves the pour", degrees(p.TiltDeg), "use a wider flask, or feed it at another place")
 		case p.OffDefaultTilt:
-			about("tilt-changed", "use a wider flask to keep the tilt", fmt.Sprintf("it hangs at %s to the trunk, because it does not fit otherwise", degrees(p.TiltDeg)))
+			about("tilt-changed", "the tilt is not the house's, as nothing else fits", degrees(p.TiltDeg), "use a wider flask to keep it")
 		}
 	}
 }
 
-// A Remark is about one casting that hangs otherwise than the rules would have it.
-type Remark struct{ ID, Code, Message, Remedy string }
+// A Remark is about one casting that hangs otherwise than the rules would have it:
+// what is so of several castings alike, and the detail that is its own.
+type Remark struct{ ID, Code, Message, Detail, Remedy string }

@@ -54,6 +54,14 @@ func Pages(t *testing.T, pdf []byte) []string {
 	return pages[:len(pages)-1]
 }
 
+// Drawn gives the text of each page in the order in which it was put on it.
+func Drawn(t *testing.T, pdf []byte) []string {
+	t.Helper()
+	text := strings.ReplaceAll(run(t, "pdftotext", pdf, "-raw", "-enc", "UTF-8", "FILE", "-"), "\u00a0", " ")
+	pages := strings.Split(text, "\f")
+	return pages[:len(pages)-1]
+}
+
 // Sound lets qpdf check the file and pdffonts see that every face is embedded.
 func Sound(t *testing.T, pdf []byte) {
 	t.Helper()

@@ -1,4 +1,4 @@
-package treemap
+package treeview
 
 import (
 	"cmp"
@@ -20,14 +20,15 @@ type pin struct {
 // idPitch is the distance of ids below each other.
 var idPitch = code.Leading()
 
-// A margin is where the ids of a drawing stand: two columns beside it.
+// A margin is where the ids of a drawing stand: columns beside it.
 type margin struct {
 	left, right float64 // inner edges of the columns
 	top, bottom float64
+	onlyRight   bool
 }
 
 // room is how many ids one column takes.
-func (m margin) room() int { return max(1, int((m.bottom-m.top)/idPitch)) }
+func (m margin) room() int { return max(1, int((m.bottom-m.top)/idPitch+1e-6)) }
 
 // sides parts pins between the columns: each to its own side, but what one
 // column cannot take, the nearest to the middle first, to the other.
@@ -85,7 +86,10 @@ func uncross(pins []pin, edge float64) {
 
 // label writes the ids of a drawing beside it, each with a line to its spot.
 func label(l *page.Leaf, pins []pin, m margin) {
-	left, right := sides(pins, (m.left+m.right)/2, m.room())
+	left, right := []pin(nil), pins
+	if !m.onlyRight {
+		left, right = sides(pins, (m.left+m.right)/2, m.room())
+	}
 	spread(left, m.left, m.top, m.bottom)
 	spread(right, m.right, m.top, m.bottom)
 	base := page.CapMM(code.Size) / 2

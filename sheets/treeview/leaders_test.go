@@ -1,4 +1,4 @@
-package treemap
+package treeview
 
 import (
 	"fmt"
@@ -12,7 +12,7 @@ import (
 func TestLeaders(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		const edge, top, bottom = 100.0, 20.0, 200.0
-		n := rapid.IntRange(0, margin{0, 0, top, bottom}.room()).Draw(t, "n")
+		n := rapid.IntRange(0, margin{top: top, bottom: bottom}.room()).Draw(t, "n")
 		pins := make([]pin, n)
 		spots := map[string][2]float64{}
 		for i := range pins {

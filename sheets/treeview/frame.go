@@ -1,4 +1,4 @@
-package treemap
+package treeview
 
 import (
 	"slices"
@@ -7,22 +7,22 @@ import (
 	"castweek/tree"
 )
 
-// A view turns a drawing's millimetres, y upwards, into those of a leaf.
-type view struct {
+// A frame turns a drawing's millimetres, y upwards, into those of a leaf.
+type frame struct {
 	l      *page.Leaf
 	x, y   float64 // of the drawing's origin on the leaf
 	scale  float64
 	mirror bool // seen from the other side: right and left exchanged
 }
 
-func (v view) at(x, y float64) [2]float64 {
+func (v frame) at(x, y float64) [2]float64 {
 	if v.mirror {
 		x = -x
 	}
 	return [2]float64{v.x + x*v.scale, v.y - y*v.scale}
 }
 
-func (v view) path(line [][2]float64) [][2]float64 {
+func (v frame) path(line [][2]float64) [][2]float64 {
 	out := make([][2]float64, len(line))
 	for i, p := range line {
 		out[i] = v.at(p[0], p[1])
@@ -31,21 +31,21 @@ func (v view) path(line [][2]float64) [][2]float64 {
 }
 
 // solid draws a casting, its feeder under it, and hides what is behind.
-func (v view) solid(s tree.Shape) {
+func (v frame) solid(s tree.Shape) {
 	for i := len(s.Lines) - 1; i >= 0; i-- {
 		v.l.Patch(v.path(s.Lines[i]), page.Edge)
 	}
 }
 
 // hidden draws a casting that the trunk stands before.
-func (v view) hidden(s tree.Shape) {
+func (v frame) hidden(s tree.Shape) {
 	for _, line := range s.Lines {
 		v.l.Dashed(v.path(line), false, page.Hair)
 	}
 }
 
 // covers tells whether any of some points on paper lies on a casting.
-func (v view) covers(s tree.Shape, points [][2]float64) bool {
+func (v frame) covers(s tree.Shape, points [][2]float64) bool {
 	return len(s.Lines) > 0 && slices.ContainsFunc(points, func(p [2]float64) bool { return inside(v.path(s.Lines[0]), p) })
 }
 
@@ -61,29 +61,14 @@ func inside(outline [][2]float64, p [2]float64) bool {
 	return in
 }
 
-func (v view) pin(s tree.Shape) pin {
+func (v frame) pin(s tree.Shape) pin {
 	at := v.at(float64(s.X), float64(s.Y))
 	return pin{id: s.Casting, x: at[0], y: at[1]}
 }
 
-// Shares of the true size that a drawing may have.
-var scales = []float64{1, 0.75, 0.5, 0.25}
-
 // Widths beside a drawing, in millimetres.
 const (
-	leader = 8.0 // between a flask and the ids beside it
-	ring   = 7.0 // round a plan, for the numbers of the hours
-	key    = 8.0 // below a side view, for the mark and the hours
+	leader = 3.0 // at least, between a drawing and the ids beside it
+	ring   = 5.5 // round a plan, for the numbers of the hours
+	key    = 7.0 // below a side view, for the mark and the hours
 )
-
-// scaleOf is the greatest share at which side view and plans fit the frame
-// with their ids; a flow has at least height free on a fresh leaf.
-func scaleOf(t *tree.Tree, width, height float64) float64 {
-	for _, s := range scales {
-		across := float64(t.FlaskMM.Diameter)*s + 2*(idWidth(t)+leader+ring)
-		if across <= width && float64(t.FlaskMM.Height)*s+key+2*bold.Leading()+2*plain.Leading() <= height && float64(t.FlaskMM.Diameter)*s+2*ring+bold.Leading() <= height {
-			return s
-		}
-	}
-	return scales[len(scales)-1]
-}
