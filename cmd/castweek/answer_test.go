@@ -24,7 +24,7 @@ func TestAnAnswerThatCanNotBeWrittenFails(t *testing.T) {
 		if line != "" {
 			args = strings.Split(line, "|")
 		}
-		code := run(args, &streams{strings.NewReader(""), full{}, &told, time.Now, false})
+		code := run(args, &streams{in: strings.NewReader(""), out: full{}, err: &told, now: time.Now})
 		if code != exitFailed || !strings.Contains(told.String(), "the answer can not be written") || !strings.Contains(told.String(), "make room") {
 			t.Errorf("%q ends with %d: %s", line, code, told.String())
 		}

@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -61,5 +62,56 @@ func TestTheReadmeNamesItsCommands(t *testing.T) {
 		if !strings.Contains(string(text), c) {
 			t.Errorf("%q is missing", c)
 		}
+	}
+}
+
+// The terminal session of the README is what the terminal shows: an ellipsis
+// stands for what is left out, each other word is there.
+func TestTheReadmesSession(t *testing.T) {
+	text, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var lines []string
+	for line := range strings.Lines(string(text)) {
+		if after, ok := strings.CutPrefix(line, "    "); ok && (len(lines) > 0 || strings.HasPrefix(after, "$ ")) {
+			lines = append(lines, strings.TrimSuffix(after, "\n"))
+		} else if len(lines) > 0 {
+			break
+		}
+	}
+	t.Chdir("../..")
+	commands := 0
+	for len(lines) > 0 {
+		command, ok := strings.CutPrefix(lines[0], "$ go run ./cmd/castweek ")
+		if !ok {
+			t.Fatalf("%q is no command", lines[0])
+		}
+		shown := lines[1:]
+		if next := slices.IndexFunc(shown, func(l string) bool { return strings.HasPrefix(l, "$ ") }); next >= 0 {
+			shown = shown[:next]
+		}
+		lines = lines[1+len(shown):]
+		var args []string
+		for _, a := range regexp.MustCompile(`"[^"]*"|\S+`).FindAllString(command, -1) {
+			args = append(args, strings.Trim(a, `"`))
+		}
+		if args[0] == "plan" {
+			args = append(args, "--dry-run")
+			shown = shown[:len(shown)-1] // where the sheets are, which are not written here
+		}
+		var out, talk bytes.Buffer
+		s := &streams{in: strings.NewReader(""), out: &out, err: &talk, now: time.Now}
+		if code := run(args, s); code != exitDone {
+			t.Errorf("%s: exit %d\n%s", command, code, talk.String())
+		}
+		want := strings.ReplaceAll(regexp.QuoteMeta(strings.Join(shown, "\n")), "…", "(?s:.*)")
+		if !regexp.MustCompile("^" + want).MatchString(out.String()) {
+			t.Errorf("%s: the README shows\n%s\nthe terminal\n%s", command, strings.Join(shown, "\n"), out.String())
+		}
+		commands++
+	}
+	if commands < 3 {
+		t.Errorf("%d commands in the session", commands)
 	}
 }
