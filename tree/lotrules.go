@@ -22,24 +22,37 @@ func Barred(w *workshop.Workshop, b *book.Book, h book.Holding) string {
 		return "its alloy is not known here"
 	case a.Composition.Of("Cd") > 0:
 		return "it holds cadmium: send it to the refiner"
-	case soldered(b, h.Lot):
+	case Soldered(b, h.Lot):
 		return "its note speaks of solder or cadmium: assay it or send it to the refiner"
 	case h.From == book.StampOnly && !w.Stock.TakesStamps:
 		return "its fineness is known by a stamp only: assay it"
 	case h.Form == book.Powder:
 		return "filings are melted and assayed before they are cast"
+	case h.From == book.OwnMelt && mixed(b, h):
+		return "it was melted together from several alloys: test it, take the line back, and book it by its assay"
 	case counted < standardOf(w, a):
 		return "its fineness is under the standard: bring it up in a melt of its own"
 	}
 	return ""
 }
 
-// soldered looks for a word of solder or cadmium in what was noted of the lot.
+// Soldered looks for a word of solder or cadmium in what was noted of the lot.
 // A note that denies it counts too: a person reads it and notes it otherwise.
-func soldered(b *book.Book, lot string) bool {
+func Soldered(b *book.Book, lot string) bool {
 	for _, m := range b.Movements {
 		note := strings.ToLower(m.Note)
 		if m.Lot == lot && (strings.Contains(note, "solder") || strings.Contains(note, "cadmium")) {
+			return true
+		}
+	}
+	return false
+}
+
+// mixed tells whether a lot was made of other alloys than its own: such a melt
+// is tested before it is cast. Returns of one alloy may be joined untested.
+func mixed(b *book.Book, h book.Holding) bool {
+	for _, m := range b.Into(h.Lot) {
+		if m.Kind == book.ToMelt && m.Alloy != h.Alloy {
 			return true
 		}
 	}

@@ -86,6 +86,36 @@ func TestShareLots(t *testing.T) {
 	}
 }
 
+// A melt of several alloys is tested before it is cast; returns of one alloy
+// that were melted together are not mixed.
+func TestMeltsAreTestedBeforeTheyAreCast(t *testing.T) {
+	moves := func(from book.Origin) []book.Movement {
+		take := func(lot, alloy string, fine book.Parts, into string) book.Movement {
+			m := opening(lot, alloy, "", book.Button, book.OwnMelt, fine, 20_000, 1, "")
+			m.Kind, m.Into, m.Melts, m.HasMelts = book.ToMelt, into, 0, false
+			return m
+		}
+		gives := func(lot string) book.Movement {
+			m := opening(lot, "750 yellow", "", book.Bar, from, 751_000, 19_000, 0, "")
+			m.Kind, m.Melts, m.HasMelts = book.FromMelt, 0, false
+			return m
+		}
+		return []book.Movement{
+			opening("A1", "750 yellow", "", book.Button, book.OwnMelt, 751_000, 80_000, 1, ""),
+			opening("A2", "916 yellow", "", book.Button, book.OwnMelt, 917_000, 80_000, 1, ""),
+			take("A1", "750 yellow", 751_000, "M1"), gives("M1"),
+			take("A1", "750 yellow", 751_000, "M2"), take("A2", "916 yellow", 917_000, "M2"), gives("M2")}
+	}
+	for from, aside := range map[book.Origin]int{book.OwnMelt: 1, book.Assay: 0} {
+		c := &Cast{AsOf: lotsNow, Pour: lotsNow.Add(200 * time.Hour), Trees: []Tree{lotsTree("A", "750 yellow", "house", 60_000)}}
+		shareLots(lotsShop(t), Input{Book: bookOf(t, moves(from)...), AsOf: lotsNow}, c)
+		got := c.Trees[0].Lots.Aside
+		if len(got) != aside || aside == 1 && (got[0].Lot != "M2" || !strings.Contains(got[0].Reason, "test it")) {
+			t.Errorf("by %s: %v set aside", from, got)
+		}
+	}
+}
+
 // The metal of an accepted cast is promised, and ordered for its own pour.
 func TestAcceptedCastsArePromised(t *testing.T) {
 	b := bookOf(t, opening("G1", "750 yellow", "", book.Grain, book.Certificate, 750_000, 30_000, 0, ""))

@@ -3,9 +3,12 @@ package main
 import (
 	"fmt"
 	"io"
+	"slices"
+	"strings"
 	"text/tabwriter"
 
 	"castweek/metal/book"
+	"castweek/tree"
 
 	"github.com/spf13/cobra"
 )
@@ -19,6 +22,9 @@ type holdingJSON struct {
 	From     string  `json:"from"`
 	Grams    float64 `json:"grams"`
 	Melts    int     `json:"melts"`
+
+	MadeOf []string `json:"made_of"`          // "bought", "tree 2026-W49-A", "lot L1"
+	Barred string   `json:"barred,omitempty"` // why it is not cast as it is
 }
 
 type metalTreeJSON struct {
@@ -81,12 +87,12 @@ func metalCmd(s *streams) *cobra.Command {
 			}
 			switch {
 			case asJSON:
-				return writeJSON(s.out, metalState(b, traces, all))
+				return writeJSON(s.out, h.metalState(b, traces, all))
 			case trace != "":
 				tellTraces(s.out, traces)
 				return nil
 			}
-			return tellMetal(s.out, b, all)
+			return h.tellMetal(s.out, b, all)
 		},
 	}
 	c.Flags().StringVar(&trace, "trace", "", "follow this tree, lot, job or casting")
@@ -95,11 +101,11 @@ func metalCmd(s *streams) *cobra.Command {
 	return c
 }
 
-func metalState(b *book.Book, traces []followed, all bool) metalAnswer {
+func (h *house) metalState(b *book.Book, traces []followed, all bool) metalAnswer {
 	a := metalAnswer{schemaVersion, []holdingJSON{}, []metalTreeJSON{}, []traceJSON{}}
-	for _, h := range b.OnHand() {
-		if h.Grams > 0 || all {
-			a.OnHand = append(a.OnHand, holdingJSON{h.Lot, h.Alloy, h.Owner, string(h.Form), float64(h.Fineness) / 1000, string(h.From), inGrams(h.Grams), h.Melts})
+	for _, l := range b.OnHand() {
+		if l.Grams > 0 || all {
+			a.OnHand = append(a.OnHand, holdingJSON{l.Lot, l.Alloy, l.Owner, string(l.Form), float64(l.Fineness) / 1000, string(l.From), inGrams(l.Grams), l.Melts, madeOf(b, l.Lot), tree.Barred(h.shop, b, l)})
 		}
 	}
 	for _, t := range b.Trees() {
@@ -126,13 +132,20 @@ func called(n book.Node) string {
 	return string(n.Kind) + " " + n.Name
 }
 
-func tellMetal(out io.Writer, b *book.Book, all bool) error {
+func (h *house) tellMetal(out io.Writer, b *book.Book, all bool) error {
 	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(w, "lot\talloy\tfineness\tfrom\tform\tmelts\towner\ton hand")
-	for _, h := range b.OnHand() {
-		if h.Grams > 0 || all {
-			fmt.Fprintf(w, "%s\t%s\t%s\t%s\t%s\t%d\t%s\t%s\n", h.Lot, h.Alloy, h.Fineness, h.From, h.Form, h.Melts, ownerWord(h.Owner), h.Grams)
+	fmt.Fprintln(w, "lot\talloy\tfineness\tfrom\tform\tmelts\towner\ton hand\tmade of")
+	var barred []string
+	for _, l := range b.OnHand() {
+		if l.Grams > 0 || all {
+			fmt.Fprintf(w, "%s\t%s\t%s\t%s\t%s\t%d\t%s\t%s\t%s\n", l.Lot, l.Alloy, l.Fineness, l.From, l.Form, l.Melts, ownerWord(l.Owner), l.Grams, strings.Join(madeOf(b, l.Lot), ", "))
+			if why := tree.Barred(h.shop, b, l); why != "" && l.Grams > 0 {
+				barred = append(barred, fmt.Sprintf("%s is not cast as it is: %s", l.Lot, why))
+			}
 		}
+	}
+	for _, line := range barred {
+		fmt.Fprintln(w, line)
 	}
 	fmt.Fprintln(w, "\nalloy\tform\towner\tin all\tfine metal in it")
 	for _, x := range b.Sums() {
@@ -147,6 +160,25 @@ func tellMetal(out io.Writer, b *book.Book, all bool) error {
 		}
 	}
 	return w.Flush()
+}
+
+// madeOf says in a few words where the metal of a lot is from, each source once.
+func madeOf(b *book.Book, lot string) (out []string) {
+	for _, m := range b.Into(lot) {
+		what := string(m.Kind)
+		switch {
+		case m.Kind == book.ToMelt:
+			what = "lot " + m.Lot
+		case m.Tree != "":
+			what = "tree " + m.Tree
+		case m.Kind == book.Filings && m.Job != "":
+			what = "job " + m.Job
+		}
+		if !slices.Contains(out, what) {
+			out = append(out, what)
+		}
+	}
+	return out
 }
 
 func ownerWord(owner string) string {

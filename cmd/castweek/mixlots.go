@@ -8,6 +8,7 @@ import (
 	"castweek/metal"
 	"castweek/metal/book"
 	"castweek/metal/mix"
+	"castweek/tree"
 )
 
 var (
@@ -93,7 +94,7 @@ func (h *house) identify(w mix.Want, b *book.Book, l *mix.Lot) error {
 			if !l.Limited || l.Limit > k.Grams {
 				l.Limit, l.Limited = k.Grams, true
 			}
-			return h.booked(l, k)
+			return h.booked(b, l, k)
 		}
 	}
 	if a, ok := h.alloys.Find(l.Name); ok {
@@ -116,12 +117,12 @@ func (h *house) identify(w mix.Want, b *book.Book, l *mix.Lot) error {
 }
 
 // booked takes fineness and recipe from the book and the alloy's name.
-func (h *house) booked(l *mix.Lot, k book.Holding) error {
+func (h *house) booked(b *book.Book, l *mix.Lot, k book.Holding) error {
 	a, err := h.alloy(k.Alloy)
 	if err != nil {
 		return err
 	}
-	l.StampOnly = k.From == book.StampOnly
+	l.StampOnly, l.Soldered = k.From == book.StampOnly, tree.Soldered(b, k.Lot)
 	l.Comp = contents(a.Composition)
 	if a.Noble() != "" {
 		l.Comp = mix.Rescaled(l.Comp, string(a.Noble()), big.NewRat(int64(k.Fineness), 1000))

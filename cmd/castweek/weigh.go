@@ -128,6 +128,9 @@ func runWeigh(s *streams, dir string, f weighFlags) error {
 				problems[i].Place = problem.Place{File: "this movement"}
 			}
 		}
+		if f.reverse > 0 && len(problems.Errors()) > 0 && problems.Errors()[0].Place.Line > 0 {
+			said.Add(problem.Place{File: "this movement"}, "book-reverses", "take those lines back first, the last one first", "line %d can not be taken back: later lines stand on it", f.reverse)
+		}
 		said, booked = append(said, problems...), m
 		if len(problems.Errors()) > 0 {
 			return nil, errNotBooked

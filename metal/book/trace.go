@@ -125,3 +125,17 @@ func follow(steps []Step, of Node, back bool) (out []Step) {
 	}
 	return out
 }
+
+// Into lists the movements that a lot is made of, in the order of the book:
+// what came into it, and what was melted to make it. Reversed ones are none.
+func (b *Book) Into(lot string) (out []Movement) {
+	for _, m := range b.Movements {
+		if b.reversed[m.ID] || m.Kind == Reversal || m.Kind == FromMelt {
+			continue
+		}
+		if m.Lot == lot && rules[m.Kind].lot > 0 || m.Into == lot {
+			out = append(out, m)
+		}
+	}
+	return out
+}
