@@ -1,6 +1,7 @@
 package jobs
 
 import (
+	"fmt"
 	"strings"
 
 	"castweek/jobs/setting"
@@ -28,6 +29,7 @@ func (r *reader) bench(s *source.Map, j *Job, x Stone) {
 	if c, ok := setting.BezelWall(x.Wall); ok {
 		judge(s, "wall", c, "", "bezel-wall", "thicken it, or accept it", !c.Met())
 	}
+	r.cast(s, j, x, line)
 	if x.Claws == nil {
 		return
 	}
@@ -42,6 +44,32 @@ func (r *reader) bench(s *source.Map, j *Job, x Stone) {
 	metal := setting.MetalOf(j.Parts[x.Part].Alloy)
 	if c, ok := setting.ClawsBeforeSetting(setting.Style(x.Style), metal, line, x.Claws.Height); ok {
 		judge(s, "claws", c, "claw-short", "claw-height", "lengthen the claws, or check their height", !c.Rules[0].Met && !c.Rules[1].Met)
+	}
+}
+
+// cast judges what the pattern has for the stone as it comes out of the cast:
+// a seat, and the metal that a flush stone is let into.
+func (r *reader) cast(s *source.Map, j *Job, x Stone, line setting.Line) {
+	if r.shop == nil {
+		return
+	}
+	material, ok := r.shop.Material(j.Parts[x.Part].Pattern.Material)
+	if !ok {
+		return
+	}
+	how := func(modelled measure.MM) string {
+		return fmt.Sprintf(" (%s modelled, %s %% shrinkage)", modelled, measure.Decimals(float64(material.Shrinkage), 2))
+	}
+	for _, v := range [][2]measure.MM{{x.Seat.Length, x.Length}, {x.Seat.Width, x.Width}} {
+		if c, ok := setting.SeatAsCast(v[0], material.Shrinkage, v[1]); ok && !c.Met() {
+			c.Name += how(v[0])
+			judge(s, "seat", c, "", "seat-large", "model it smaller: what is too large can not be cut to fit", true)
+			break
+		}
+	}
+	if c, ok := setting.FlushMetal(setting.AsCast(x.Metal, material.Shrinkage), line); ok && x.Style == string(setting.Flush) {
+		c.Name += how(x.Metal)
+		judge(s, "metal", c, "", "flush-thin", "model it thicker, or choose a shallower stone", !c.Met())
 	}
 }
 

@@ -39,7 +39,7 @@ func TestExampleOfThePage(t *testing.T) {
 		t.Error(n, "castings")
 	}
 	for _, key := range []string{"masked", "plated", "last_step", "resizable", "hallmark", "owner", "bag", "notes", "spares", "section", "finished_width", "modelled_width",
-		"origin", "treatment", "depth", "overlap", "height", "girdle", "risk", "parcel", "ordered", "from"} {
+		"origin", "treatment", "depth", "overlap", "height", "girdle", "seat", "risk", "parcel", "ordered", "from"} {
 		if !strings.Contains(example, key+":") {
 			t.Error("the example does not show", key)
 		}

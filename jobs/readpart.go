@@ -3,6 +3,7 @@ package jobs
 import (
 	"strings"
 
+	"castweek/jobs/setting"
 	"castweek/jobs/source"
 	"castweek/jobs/workshop"
 	"castweek/metal"
@@ -133,25 +134,26 @@ func (r *reader) shank(s *source.Map, j *Job, p *Part) {
 	if j.Kind != Ring && j.Kind != "" {
 		s.Bad("shank", "shank-not-ring", "remove it, or write kind: ring", "only a ring has a shank")
 	}
-	r.allowance(m, "shank", p.Shank.Finished, p.Shank.Modelled)
-	if p.Shank.FinishedWidth > 0 && p.Shank.ModelledWidth > 0 && p.Shank.ModelledWidth < p.Shank.FinishedWidth {
-		m.Bad("modelled_width", "modelled-small", "correct the pattern or the finished width", "modelled %s wide, finished %s: metal cannot be added", p.Shank.ModelledWidth, p.Shank.FinishedWidth)
-	}
+	r.allowance(m, "modelled", "shank", p.Shank.Finished, p.Shank.Modelled)
+	r.allowance(m, "modelled_width", "width of the shank", p.Shank.FinishedWidth, p.Shank.ModelledWidth)
 }
 
 // section bounds the thickness or width of a shank.
 var section = source.Within(measure.ParseMM, 0.3, 30)
 
-// allowance judges whether a modelled thickness leaves enough to clean up.
-// dust is float rounding: 1.3 - 1.2 is a little less than 0.1.
-func (r *reader) allowance(m *source.Map, what string, finished, modelled measure.MM) {
-	const dust = 1e-9
-	switch {
-	case finished <= 0 || modelled <= 0:
-	case modelled < finished:
-		m.Bad("modelled", "modelled-small", "correct the pattern or the finished size", "%s modelled %s, finished %s: metal cannot be added", what, modelled, finished)
-	case r.shop != nil && modelled-finished < r.shop.Limits.CleanUp-dust:
-		m.Remark("modelled", "clean-up", "model it at "+(finished+r.shop.Limits.CleanUp).String()+", or accept it thinner",
-			"%s modelled %s for %s finished leaves %s to clean up; the house wants %s", what, modelled, finished, modelled-finished, r.shop.Limits.CleanUp)
+// allowance judges whether a modelled diameter or thickness leaves enough to
+// clean up.
+func (r *reader) allowance(m *source.Map, key, what string, finished, modelled measure.MM) {
+	if finished > 0 && modelled > 0 && modelled < finished {
+		m.Bad(key, "modelled-small", "correct the pattern or the finished size", "%s modelled %s, finished %s: metal cannot be added", what, modelled, finished)
+		return
+	}
+	if r.shop == nil {
+		return
+	}
+	leave := r.shop.Limits.CleanUp
+	if c, ok := setting.CleanUp(finished, modelled, leave); ok && !c.Rules[0].Met {
+		m.Remark(key, "clean-up", "model it at "+(finished+leave).String()+", or accept it thinner",
+			"%s modelled %s for %s finished: %s", what, modelled, finished, checkText(c))
 	}
 }

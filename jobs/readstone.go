@@ -67,6 +67,7 @@ func (r *reader) stones(m *source.Map, j *Job) {
 		}
 		x.Part = r.stonePart(s, j)
 		r.stoneSize(s, &x)
+		r.seat(s, &x)
 		r.claws(s, &x)
 		r.stoneRules(s, j, x)
 		s.Done()
@@ -133,6 +134,39 @@ func (r *reader) stoneSize(s *source.Map, x *Stone) {
 	}
 }
 
+// seat reads what the pattern has for the stone: a seat, told as the stone's
+// size is, and the metal that a flush stone is let into.
+func (r *reader) seat(s *source.Map, x *Stone) {
+	l := source.Maybe(s, "seat", nil, measure.ParseLengths)
+	x.Metal = source.Maybe(s, "metal", 0, source.Within(measure.ParseMM, 0.1, 30))
+	if s.Has("metal") && x.Style != string(setting.Flush) && x.Style != "" {
+		s.Bad("metal", "metal-not-here", "remove it, or write setting: flush", "only a flush stone is let into the metal")
+	}
+	if len(l) == 0 || x.Width <= 0 {
+		return
+	}
+	want := 2
+	if x.Length == x.Width {
+		want = 1
+	}
+	if len(l) != want {
+		s.Bad("seat", "seat-size", "write it as the size of the stone, such as 6.5 mm or 6 x 4 mm", "%d lengths do not tell a seat for a stone of %s", len(l), sizeWords(x.Length, x.Width))
+		return
+	}
+	x.Seat = setting.Seat{Length: max(l[0], l[len(l)-1]), Width: min(l[0], l[len(l)-1])}
+	if x.Seat.Width < x.Width/2 || x.Seat.Length > 1.5*x.Length {
+		s.Bad("seat", "number-range", "check the numbers and their unit", "a seat of %s for a stone of %s is not credible", sizeWords(x.Seat.Length, x.Seat.Width), sizeWords(x.Length, x.Width))
+	}
+}
+
+// sizeWords writes one length for what is round.
+func sizeWords(length, width measure.MM) string {
+	if length == width {
+		return length.String()
+	}
+	return length.String() + " x " + width.String()
+}
+
 // oneLengthDoes tells the cuts whose sides are equal often enough that one
 // length is how they are ordered.
 func oneLengthDoes(c stone.Cut) bool {
@@ -176,7 +210,7 @@ func (r *reader) claws(s *source.Map, x *Stone) {
 		Shared:   source.Maybe(m, "shared", false, source.YesNo),
 	}
 	m.Done()
-	r.allowance(m, "claw wire", x.Claws.Finished, x.Claws.Modelled)
+	r.allowance(m, "modelled", "claw wire", x.Claws.Finished, x.Claws.Modelled)
 	if x.Claws.Modelled > 0 && x.Claws.Overlap > x.Claws.Modelled {
 		m.Bad("overlap", "claw-overlap", "check the overlap", "a claw of %s cannot overlap the girdle by %s", x.Claws.Modelled, x.Claws.Overlap)
 	}

@@ -14,7 +14,7 @@ var freeText = " for design ask by whose finish masked plated last_step owner no
 
 // optional are the keys that may be left out, as the page says.
 var optional = " ask approved resizable gauge finish masked plated last_step hallmark owner bag notes spares shank finished_width modelled_width section " +
-	"findings from assembly stones origin treatment depth overlap height girdle parcel ordered "
+	"findings from assembly stones origin treatment depth overlap height girdle seat parcel ordered "
 
 var scalarAt = regexp.MustCompile(`([a-z_]+): ([^,}#\n\[{|]*[^ ,}#\n\[{|])`)
 

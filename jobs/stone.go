@@ -1,6 +1,7 @@
 package jobs
 
 import (
+	"castweek/jobs/setting"
 	"castweek/metal/measure"
 	"castweek/metal/problem"
 )
@@ -26,6 +27,8 @@ type Stone struct {
 	Claws     *Claws
 	Wall      measure.MM // of a bezel, as modelled, 0 unknown
 	Girdle    measure.MM // girdle plane above the inside of the shank, 0 unknown
+	Seat      setting.Seat
+	Metal     measure.MM // that a flush stone is let into, as modelled, 0 unknown
 	Owner     string     // House or a name
 	Risk      string     // who carries the risk of setting it
 	Parcel    string

@@ -36,9 +36,13 @@ func stones(w *workshop.Workshop, j *jobs.Job, pieces int) []BagStone {
 			b.Care = append(b.Care, n.Text)
 		}
 		if style, ok := setting.StyleOf(s.Style); ok {
-			in := setting.Input{Style: style, Metal: setting.MetalOf(part.Alloy), Stone: lines[i], Girdle: s.Girdle, Ring: j.Kind == jobs.Ring, Pieces: pieces, InWax: s.InWax, House: house}
+			in := setting.Input{Style: style, Metal: setting.MetalOf(part.Alloy), Stone: lines[i], Wall: s.Wall, Girdle: s.Girdle, Ring: j.Kind == jobs.Ring, Pieces: pieces, InWax: s.InWax, House: house,
+				Seat: s.Seat, Thickness: s.Metal}
+			if m, ok := w.Material(part.Pattern.Material); ok {
+				in.Shrinkage = m.Shrinkage
+			}
 			if c := s.Claws; c != nil {
-				in.Claws = setting.Wires{Count: c.Count, Finished: c.Finished, Modelled: c.Modelled, Overlap: c.Overlap, Height: c.Height}
+				in.Claws = setting.Wires{Count: c.Count, Finished: c.Finished, Modelled: c.Modelled, Overlap: c.Overlap, Height: c.Height, Shared: c.Shared}
 			}
 			for k := range lines {
 				if k != i {

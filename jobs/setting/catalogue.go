@@ -10,6 +10,8 @@ var catalogue = map[string]entry{
 	"front.measure.round": {"Measure each stone in two directions: {size}. Depth {depth}.", "stone gauge"},
 	"front.measure.long":  {"Measure each stone: {length} by {width}. Depth {depth}.", "stone gauge"},
 	"front.sort":          {"Sort the stones by depth. Lay them in the order they go in.", "tweezers"},
+	"front.seat.round":    {"Seat as cast: {cast} ({modelled} modelled), stone {size}. Measure it: never larger than the stone.", "inside gauge"},
+	"front.seat.long":     {"Seat as cast: {cast} by {castwidth}, stone {length} by {width}. Measure it: never larger.", "inside gauge"},
 	"front.ring":          {"Check the finger size. Finish the inside and under the setting now.", "ring stick, polishing tools"},
 	"front.under":         {"Finish the back and under the setting now.", "polishing tools"},
 	"front.after":         {"Set these first: {others}.", ""},
@@ -52,6 +54,8 @@ var catalogue = map[string]entry{
 
 	// Claw.
 	"claw.true":          {"Bring {claws|the claws} upright and evenly round the stone.", "parallel and chain pliers"},
+	"claw.height":        {"As modelled, claws stand {height} above the girdle: about {pavilion} by one rule, {above} by the other.", "depth gauge"},
+	"claw.overlap":       {"As modelled, a claw of {wire} overlaps the girdle by {overlap}. The notch has its own depth.", ""},
 	"claw.mark":          {"Mark the seat on every claw at one height, with {above} of claw above it.", "dividers"},
 	"claw.mark.dome":     {"Mark where the base of the stone will lie. Claws end {above} above it.", "dividers"},
 	"claw.notch":         {"The seat may take {notch} of a claw, no more.", "dividers"},
@@ -131,6 +135,7 @@ var catalogue = map[string]entry{
 
 	// Flush.
 	"flush.metal":       {"Measure the metal: it must be {metal} or thicker.", "thickness gauge"},
+	"flush.metal.known": {"Measure the metal: it must be {metal} or thicker; the model gives {cast} as cast.", "thickness gauge"},
 	"flush.bore":        {"Open the hole with the {bur} ball bur.", "ball bur"},
 	"flush.seat.bur":    {"Cut a straight wall with the {bur} bur, girdle {seat} below the surface.", "straight setting bur"},
 	"flush.seat.open":   {"Open with the {bur} bur, cut straight to {size}, girdle {seat} below the surface.", "straight setting bur, graver"},

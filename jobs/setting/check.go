@@ -156,6 +156,12 @@ func CuletClearance(s Line, girdle measure.MM, house House) (Check, bool) {
 	return c, true
 }
 
+// AsCast is what a modelled length comes to in the casting: modelled ×
+// (1 − shrinkage).
+func AsCast(modelled measure.MM, shrinkage measure.Percent) measure.MM {
+	return modelled * measure.MM(1-shrinkage/100)
+}
+
 // SeatAsCast judges a seat that is in the pattern: its size after shrinkage,
 // modelled × (1 - shrinkage), beside the stone's. A seat may be as large as the
 // stone and no larger.
@@ -163,7 +169,7 @@ func SeatAsCast(modelled measure.MM, shrinkage measure.Percent, stoneSize measur
 	if modelled <= 0 || stoneSize <= 0 || shrinkage < 0 || shrinkage >= 100 {
 		return Check{}, false
 	}
-	c := newCheck("seat", modelled*measure.MM(1-shrinkage/100))
+	c := newCheck("seat", AsCast(modelled, shrinkage))
 	c.add(0, stoneSize, "seat-size")
 	return c, true
 }
@@ -202,8 +208,8 @@ func BezelWall(modelled measure.MM) (Check, bool) {
 	return c, true
 }
 
-// FlushMetal judges the metal that a stone is let into: its depth and 0.2 mm,
-// so that the culet stays inside.
+// FlushMetal judges the metal that a stone is let into, as cast: its depth and
+// 0.2 mm, so that the culet stays inside.
 func FlushMetal(thickness measure.MM, s Line) (Check, bool) {
 	if thickness <= 0 || depthOf(s) <= 0 {
 		return Check{}, false

@@ -6,6 +6,7 @@ import "castweek/metal/measure"
 func (w *writer) claw() {
 	claws := some(count("claws", w.in.Claws.Count))
 	w.step("claw.true", "claw", claws...)
+	w.modelled()
 	w.rawHeight()
 	w.notch("claw.seat", "seat-bur")
 	w.step("claw.burr", "claw")
@@ -27,6 +28,7 @@ func (w *writer) claw() {
 func (w *writer) points() {
 	corners := some(count("points", w.s.Cut.Points()))
 	w.step("points.true", "points", corners...)
+	w.modelled()
 	w.rawHeight()
 	w.notch("points.seat", "points")
 	if bur, ok := upTo(w.in.House.Burs, w.s.Width/8); ok {
@@ -43,6 +45,20 @@ func (w *writer) points() {
 	w.step("claw.level", "contact-points", w.reach(50, 50))
 	w.trim("points.trim")
 	w.step("points.file", "practice")
+}
+
+// modelled tells what the pattern gave the claws: how far they stand above the
+// girdle, beside both rules, and how far they overlap it, which is not the depth
+// of the notch.
+func (w *writer) modelled() {
+	c := w.in.Claws
+	if r, ok := ClawsBeforeSetting(w.in.Style, w.in.Metal, w.s, c.Height); ok && c.Height >= cent && w.s.Cut.Faceted() {
+		w.step("claw.height", "raw-both", length("height", about(c.Height)).ofPiece(), length("pavilion", about(w.h.Pavilion)),
+			span("above", r.Rules[1].Low, r.Rules[1].High).ofPiece())
+	}
+	if min(c.Modelled, c.Overlap) >= cent {
+		w.step("claw.overlap", "overlap-both", length("overlap", about(c.Overlap)).ofPiece(), length("wire", about(c.Modelled)).ofPiece())
+	}
 }
 
 // rawHeight tells where the seat lies below the tip before setting. The

@@ -8,7 +8,12 @@ const flushProud measure.MM = 3
 
 // flush writes the steps for a stone let into the metal and burnished round.
 func (w *writer) flush() {
-	w.step("flush.metal", "flush-metal", length("metal", atLeast(w.s.Depth+flushBelow)).ofPiece().assumed(w.s.DepthAssumed))
+	least := length("metal", atLeast(w.s.Depth+flushBelow)).ofPiece().assumed(w.s.DepthAssumed)
+	if cast := AsCast(w.in.Thickness, w.in.Shrinkage); cast >= cent {
+		w.step("flush.metal.known", "flush-metal", least, length("cast", atMost(cast)).ofPiece())
+	} else {
+		w.step("flush.metal", "flush-metal", least)
+	}
 	w.step("bead.punch", "flush")
 	w.hole("flush-hole", 50, 200.0/3, 50)
 	if bur, ok := within(w.in.House.Burs, share(w.s.Width, 80), share(w.s.Width, 90), share(w.s.Width, 85)); ok && w.s.Length == w.s.Width {

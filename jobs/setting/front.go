@@ -29,6 +29,7 @@ func (w *writer) front() {
 	} else {
 		w.step("front.under", "front")
 	}
+	w.seatAsCast()
 	w.metal()
 	w.order()
 	w.step("front.hold", "practice")

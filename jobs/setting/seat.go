@@ -39,6 +39,20 @@ func (w *writer) seat(key, source string, more ...Number) {
 	w.step(key+".graver", source, more...)
 }
 
+// seatAsCast puts the seat of the pattern, as it comes out of the cast, beside
+// the stone.
+func (w *writer) seatAsCast() {
+	l, b := AsCast(w.in.Seat.Length, w.in.Shrinkage), AsCast(w.in.Seat.Width, w.in.Shrinkage)
+	if min(l, b) < cent || w.in.InWax {
+		return
+	}
+	if w.s.Length == w.s.Width && l == b {
+		w.step("front.seat.round", "seat-size", length("cast", about(l)).ofPiece(), length("modelled", about(w.in.Seat.Length)).ofPiece(), length("size", about(w.s.Length)))
+		return
+	}
+	w.step("front.seat.long", "seat-size", length("cast", about(l)).ofPiece(), length("castwidth", about(b)).ofPiece(), length("length", about(w.s.Length)), length("width", about(w.s.Width)))
+}
+
 // hole writes the step in which a pilot hole is made: low to high per cent of
 // the stone's width, the house drill nearest to want. For a hole larger than
 // the largest drill, a ball bur opens what the drill began.

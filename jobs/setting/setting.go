@@ -103,12 +103,21 @@ type Input struct {
 	Claws  Wires
 	Wall   measure.MM // of a bezel, as modelled
 	Girdle measure.MM // girdle plane above the inside of the shank
-	Ring   bool
-	Pieces int    // that share the bag, and so the count; 0: one
-	InWax  bool   // set in the wax and cast in place
-	Others []Line // the other lines of stones on the same piece
-	House  House
+	// Seat and Thickness are of the pattern: the seat, and the metal that a flush
+	// stone is let into. Shrinkage takes them to the casting.
+	Seat      Seat
+	Thickness measure.MM
+	Shrinkage measure.Percent
+	Ring      bool
+	Pieces    int    // that share the bag, and so the count; 0: one
+	InWax     bool   // set in the wax and cast in place
+	Others    []Line // the other lines of stones on the same piece
+	House     House
 }
+
+// A Seat is the opening for the girdle in a pattern; both are equal for a round
+// stone.
+type Seat struct{ Length, Width measure.MM }
 
 // A Step is one thing to do.
 type Step struct {

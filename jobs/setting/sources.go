@@ -22,6 +22,8 @@ var sources = map[string]string{
 	"height-points":   "gemmological institute's benchmark, V-claws: 90 to 100 %, unsupported up to 110 %",
 	"raw-height":      "finished height and 0.5 to 1 mm: maker's page on a three-stone ring",
 	"raw-pavilion":    "about one pavilion depth: common practice, no source",
+	"raw-both":        "about one pavilion depth: common practice, no source; finished height and 0.5 to 1 mm: maker's page on a three-stone ring",
+	"overlap-both":    "at most a third, ideally a quarter of the modelled wire: common practice, no source",
 	"dome":            "a third of a dome: common practice, no source",
 	"overlap-ideal":   "ideally a quarter of the modelled wire: common practice, no source",
 	"overlap-most":    "at most a third of the modelled wire: common practice, no source",

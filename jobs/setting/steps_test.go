@@ -48,6 +48,7 @@ func every(f func(name string, in Input)) {
 						in.Stone.Depth = w * 0.6
 						in.Claws = Wires{Count: 3 + k%4, Finished: w / 5, Modelled: w / 4, Overlap: w / 20, Height: w / measure.MM(1+k*5)}
 						in.Girdle = w
+						in.Seat, in.Thickness, in.Shrinkage = Seat{l, w}, w, 1.5
 					case 1:
 						in.Claws = Wires{Count: 4, Finished: w / 6, Shared: true}
 						in.Wall = 1
@@ -217,6 +218,9 @@ func TestPublishedNumbersInSteps(t *testing.T) {
 		{"a bur of the house, not the stone's 6.43", input(Claw, YellowGold, line("diamond", stone.Round, 6.43, 6.43, 3.9, 1)), "claw.seat.open", "6 mm bur, cut it out to 6.43 mm"},
 		{"claw height 70 to 80 % of a crown of 0.94", input(Claw, YellowGold, line("diamond", stone.Round, 6.5, 6.5, 3.9, 1)), "claw.trim", "0.66 to 0.75 mm"},
 		{"in platinum 60 to 80 %", input(Claw, Platinum, line("diamond", stone.Round, 6.5, 6.5, 3.9, 1)), "claw.trim", "0.57 to 0.75 mm"},
+		{"a seat of 6.50 mm shrinks by 1.5 %", seated(input(Claw, YellowGold, line("diamond", stone.Round, 6.5, 6.5, 3.9, 1))), "front.seat.round", "6.4 mm (6.5 mm modelled), stone 6.5 mm"},
+		{"claws as modelled beside both rules", seated(input(Claw, YellowGold, line("diamond", stone.Round, 6.5, 6.5, 3.9, 1))), "claw.height", "stand 2 mm above the girdle: about 2.8 mm by one rule, 1.16 to 1.75 mm by the other"},
+		{"metal of 2.05 mm as modelled", seated(input(Flush, YellowGold, line("diamond", stone.Round, 3, 3, 1.8, 1))), "flush.metal.known", "2 mm or thicker; the model gives 2.01 mm"},
 		{"V-claws 90 to 100 %", input(Points, YellowGold, line("diamond", stone.Princess, 5, 5, 3.9, 1)), "points.trim", "0.85 to 0.94 mm"},
 	} {
 		steps, _ := Steps(c.in)
@@ -224,6 +228,13 @@ func TestPublishedNumbersInSteps(t *testing.T) {
 			t.Errorf("%s: %q, want %q", c.name, got, c.says)
 		}
 	}
+}
+
+// seated has a pattern with a seat, claws and metal of known size.
+func seated(in Input) Input {
+	in.Seat, in.Thickness, in.Shrinkage = Seat{6.5, 6.5}, 2.05, 1.5
+	in.Claws = Wires{Count: 4, Finished: 1.2, Modelled: 1.3, Overlap: 0.3, Height: 2}
+	return in
 }
 
 // Any stone, any house: what is written is whole, and nothing panics.
@@ -239,6 +250,7 @@ func TestStepsOfAnyStone(t *testing.T) {
 		}
 		in.Claws = Wires{rapid.IntRange(-1, 8).Draw(r, "claws"), mm("wire", -1, 4), mm("modelled", -1, 4), mm("overlap", -1, 2), mm("height", -1, 5), rapid.Bool().Draw(r, "shared")}
 		in.Wall, in.Girdle = mm("wall", -1, 5), mm("girdle", -1, 9)
+		in.Seat, in.Thickness, in.Shrinkage = Seat{mm("seat", -1, 30), mm("seat width", -1, 30)}, mm("metal", -1, 20), measure.Percent(mm("shrinkage", 0, 5))
 		in.InWax = rapid.Bool().Draw(r, "wax")
 		in.House.Burs = in.House.Burs[:rapid.IntRange(0, len(in.House.Burs)).Draw(r, "burs")]
 		in.House.Drills = in.House.Drills[:rapid.IntRange(0, len(in.House.Drills)).Draw(r, "drills")]

@@ -24,6 +24,7 @@ var numberWords = map[string]string{
 	"wall": "wall left", "lip": "wall over the stone", "apart": "between stones", "gap": "between stones", "pitch": "centre to centre",
 	"bearing": "seat depth at most", "contact": "bead over the stone", "channel": "channel width", "deep": "channel depth", "line": "girdle line below the edge",
 	"undercut": "undercut in each wall", "cover": "wall over the stone", "fits": "stones alike within", "metal": "metal at least", "seat": "girdle below the surface",
+	"cast": "as cast", "castwidth": "width as cast", "modelled": "as modelled", "pavilion": "pavilion depth", "overlap": "claw over the girdle, as modelled", "wire": "claw wire, as modelled",
 	"windows": "windows", "height": "claw height", "least": "at least",
 }
 
