@@ -32,6 +32,7 @@ func (u user) fit(shop *workshop.Workshop) {
 		return // a collar or head: no finger goes through it
 	}
 	inside := FinishedInside(p.Measured.Finger.Diameter, m.Shrinkage, shop.Limits.CleanInside)
+	u.part.Pattern.Finishes = inside
 	off := inside - j.Size.Inside
 	word := "large"
 	if off < 0 {

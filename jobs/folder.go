@@ -73,6 +73,7 @@ func ReadFolder(fsys fs.FS, opt Options) (*Folder, problem.List) {
 		if len(j.problems.Errors()) > 0 {
 			f.Held = append(f.Held, j.held())
 		} else {
+			j.job.Remarks = j.problems.Remarks()
 			f.Jobs = append(f.Jobs, j.job)
 		}
 	}

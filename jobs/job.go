@@ -76,6 +76,8 @@ type Job struct {
 	Findings []Finding
 	Assembly []string
 	Stones   []Stone
+
+	Remarks problem.List // all that was remarked on the job and its patterns
 }
 
 // Approval says when and by whom a design was agreed.

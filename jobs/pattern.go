@@ -24,6 +24,7 @@ type Pattern struct {
 	Outer  measure.Size // outer size, typed where there is no mesh
 
 	Measured *pattern.Report // what the mesh told, nil without one
+	Finishes measure.MM      // what its finger hole will be when finished, 0 unknown
 	Skin     *Skin           // the mesh itself, nil without one
 }
 

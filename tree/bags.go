@@ -109,6 +109,7 @@ func (b *bagger) bag(j *jobs.Job, piece int, castings []jobs.Casting, cast hungs
 	}
 	bag.Pictures = pictures(j)
 	bag.Size = finger(j)
+	bag.Remarks = benchRemarks(j)
 	bag.Shank = shanks(j)
 	if pieces > 0 { // spares carry neither stones nor findings
 		bag.Assembly = b.assembly(j, bag.Castings)
@@ -167,6 +168,9 @@ func finger(j *jobs.Job) *Finger {
 		return nil
 	}
 	f := &Finger{AsTyped: j.SizeText, Inside: j.Size.Inside, Resizable: j.Resizable}
+	for _, p := range j.Parts {
+		f.Finishes = max(f.Finishes, p.Pattern.Finishes)
+	}
 	var other []string
 	for _, l := range j.Size.Labels() {
 		if l.Reached() && l.System != j.Size.System {

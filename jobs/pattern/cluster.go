@@ -104,10 +104,10 @@ func summary(list []sample) clump {
 func (r *Report) thin(u *united, opt Options) {
 	for _, list := range clusters(u.walls.samples, u.pitch) {
 		c := summary(list)
-		c.area += u.sheet(list, u.walls.beside).rim()
 		if c.area < SmallestCluster {
 			continue
 		}
+		c.area += u.sheet(list, u.walls.beside).rim(c.area)
 		t := Thin{measure.MM(c.width), c.at, measure.SquareMM(c.area), ""}
 		if c.sharp {
 			r.KnifeEdges = append(r.KnifeEdges, t)
@@ -123,11 +123,11 @@ func (r *Report) thin(u *united, opt Options) {
 	}
 	for _, list := range clusters(u.gaps.samples, u.pitch) {
 		c := summary(list)
-		sheet := u.sheet(list, u.gaps.beside)
-		c.area += sheet.rim()
 		if c.area < SmallestCluster || c.sharp {
 			continue
 		}
+		sheet := u.sheet(list, u.gaps.beside)
+		c.area += sheet.rim(c.area)
 		if depth := sheet.across(); depth > opt.GapDepth*c.mean {
 			r.NarrowGaps = append(r.NarrowGaps, Gap{measure.MM(c.width), c.at, measure.MM(depth), measure.SquareMM(c.area), ""})
 		}

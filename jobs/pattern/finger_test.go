@@ -62,10 +62,12 @@ func TestPlacesInWords(t *testing.T) {
 		at   Point // right, up, front
 		want string
 	}{
-		{Point{-2.1, 12, 0}, "near the head, 2.1 mm left, 12.0 mm above of the centre"},
-		{Point{0, -9.6, 0.4}, "at the back of the shank, 0.4 mm in front, 9.6 mm below of the centre"},
-		{Point{7, 6, 0}, "on the right shoulder, 7.0 mm right, 6.0 mm above of the centre"},
+		{Point{-2.1, 12, 0}, "near the head, 2.1 mm left, 12.0 mm above the centre"},
+		{Point{0, -9.6, 0.4}, "at the back of the shank, 0.4 mm in front, 9.6 mm below the centre"},
+		{Point{7, 6, 0}, "on the right shoulder, 7.0 mm right, 6.0 mm above the centre"},
 		{Point{-9.6, 0, 0}, "on the left of the shank, 9.6 mm left of the centre"},
+		{Point{0, 0, -0.4}, "0.4 mm behind the centre"},
+		{Point{0, 0, 0.4}, "0.4 mm in front of the centre"},
 	} {
 		p := f.Origin.add(f.Right.scale(c.at[0])).add(f.Up.scale(c.at[1])).add(f.Front.scale(c.at[2]))
 		if got := f.where(p); got != c.want {

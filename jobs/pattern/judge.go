@@ -26,7 +26,7 @@ func (r *Report) judge(m *Mesh, s *soundness, u *united, opt Options) {
 	if s.open > 0 {
 		r.State = Patched
 		r.Spots = append(r.Spots, spots("open edges", s.openAt, r)...)
-		text := fmt.Sprintf("%d open edges in %d places, first %s; closed with %.3g mm² of patches (%.2g %% of the skin)", s.open, s.holes, r.Frame.where(s.openAt[0]), float64(r.PatchedArea), share*100)
+		text := fmt.Sprintf("%d open edges in %s, first %s; closed with %.3g mm² of patches (%.2g %% of the skin)", s.open, counted(s.holes, "place"), r.Frame.where(s.openAt[0]), float64(r.PatchedArea), share*100)
 		switch {
 		case share > PatchLimit:
 			r.State = Untrusted
@@ -45,8 +45,8 @@ func (r *Report) judge(m *Mesh, s *soundness, u *united, opt Options) {
 		if h.unsure {
 			r.State = Untrusted
 			r.Problems.Add(at, "pattern-in-or-out", "turn that solid the right way out, or cut it off, in the program that made it",
-				"a solid of %.1f mm³ %s is inside out and %.0f %% of its skin lies inside others: it may be metal or a cut; counted as metal the solids add up to %.1f mm³, as a cut to %.1f mm³",
-				h.volume, r.Frame.where(h.box.centre()), h.buried*100, float64(r.PlainSum), float64(r.PlainSum)-2*h.volume)
+				"a solid of %.1f mm³, %s, is inside out and %.0f %% of its skin lies inside others: it may be metal or a cut; as metal the pattern has %.1f mm³, as a cut %.1f mm³",
+				h.volume, r.Frame.where(h.box.centre()), h.buried*100, float64(r.Volume), s.asCuts)
 		}
 	}
 	if r.Volume <= 0 || r.Solids == 0 || math.IsNaN(float64(r.Volume)) {
@@ -59,19 +59,19 @@ func (r *Report) judge(m *Mesh, s *soundness, u *united, opt Options) {
 	}
 	if s.nonManifold > 0 {
 		r.Spots = append(r.Spots, spots("edges of more than two faces", s.manyAt, r)...)
-		r.Problems.Remark(at, "pattern-nonmanifold", "nothing to do for the weight; a printer may stumble", "%d edges are used by more than two faces, first %s", s.nonManifold, r.Frame.where(s.manyAt[0]))
+		r.Problems.Remark(at, "pattern-nonmanifold", "nothing to do for the weight; a printer may stumble", "%s used by more than two faces, first %s", counted(s.nonManifold, "edge"), r.Frame.where(s.manyAt[0]))
 	}
 	if s.junctions > 0 {
 		r.Spots = append(r.Spots, spots("T-junctions", s.junctionAt, r)...)
-		r.Problems.Remark(at, "pattern-junction", "nothing to do for the weight; a printer may stumble", "%d corners lie on the edge of another face, first %s; the faces were cut there", s.junctions, r.Frame.where(s.junctionAt[0]))
+		r.Problems.Remark(at, "pattern-junction", "nothing to do for the weight; a printer may stumble", "%s on the edge of another face, first %s; the faces were cut there", counted(s.junctions, "corner"), r.Frame.where(s.junctionAt[0]))
 	}
 	if s.flipped > 0 {
 		r.Spots = append(r.Spots, spots("flipped faces", s.flippedAt, r)...)
-		r.Problems.Remark(at, "pattern-flipped", "nothing to do for the weight", "%d faces were the wrong way out and were turned, first %s", s.flipped, r.Frame.where(s.flippedAt[0]))
+		r.Problems.Remark(at, "pattern-flipped", "nothing to do for the weight", "%s the wrong way out, turned, first %s", counted(s.flipped, "face"), r.Frame.where(s.flippedAt[0]))
 	}
 	if s.duplicates > 0 {
 		r.Spots = append(r.Spots, spots("double faces", s.duplicateAt, r)...)
-		r.Problems.Remark(at, "pattern-double", "nothing to do for the weight; look whether a part is in the file twice", "%d faces are there twice, first %s", s.duplicates, r.Frame.where(s.duplicateAt[0]))
+		r.Problems.Remark(at, "pattern-double", "nothing to do for the weight; look whether a part is in the file twice", "%s there twice, first %s", counted(s.duplicates, "face"), r.Frame.where(s.duplicateAt[0]))
 	}
 	if r.InsideOutSolids > 0 {
 		r.Problems.Remark(at, "pattern-inside-out", "nothing to do for the weight; a printer may leave it out", "%d of %d solids were inside out and were turned", r.InsideOutSolids, r.Solids)
@@ -79,7 +79,7 @@ func (r *Report) judge(m *Mesh, s *soundness, u *united, opt Options) {
 	for i := range r.Cavities {
 		v := &r.Cavities[i]
 		v.Where = r.Frame.where(v.At)
-		r.Problems.Remark(at, "pattern-cavity", "open it to the outside, or fill it: a closed cavity cannot be invested", "a closed cavity of %.2f mm³ %s", float64(v.Volume), v.Where)
+		r.Problems.Remark(at, "pattern-cavity", "open it to the outside, or fill it: a closed cavity cannot be invested", "a closed cavity of %.2f mm³, %s", float64(v.Volume), v.Where)
 	}
 	if size := float64(r.Box.longest()); m.grain > 1e-4*size {
 		r.Problems.Remark(at, "pattern-precision", "move the pattern to the origin and export it again", "so far from the origin the file's numbers step by %.2g mm", m.grain)
@@ -97,6 +97,14 @@ func (r *Report) judge(m *Mesh, s *soundness, u *united, opt Options) {
 	for _, n := range m.notes {
 		r.Problems.Remark(at, n.code, n.remedy, "%s", n.message)
 	}
+}
+
+// counted writes "1 face" and "2 faces".
+func counted(n int, one string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %ss", n, one)
 }
 
 // most groups of one sort of fault that are listed.
@@ -135,7 +143,7 @@ func (r *Report) judgeWidths(opt Options) {
 			continue
 		}
 		r.Problems.Remark(at, "pattern-thin", "thicken it in the model, or agree that it may not fill",
-			"a wall of %.2f mm, limit %.2f mm, over %.1f mm² %s", float64(w.MM), float64(opt.Wall), float64(w.Area), w.Where)
+			"a wall of %.2f mm, limit %.2f mm, over %.1f mm², %s", float64(w.MM), float64(opt.Wall), float64(w.Area), w.Where)
 	}
 	for i := range r.KnifeEdges {
 		r.KnifeEdges[i].Where = r.Frame.where(r.KnifeEdges[i].At)
@@ -153,6 +161,6 @@ func (r *Report) judgeWidths(opt Options) {
 			continue
 		}
 		r.Problems.Remark(at, "pattern-gap", "widen it, or let the parts overlap a little: investment in it breaks off and is carried into the metal",
-			"a gap of %.2f mm, limit %.2f mm, %.1f mm deep %s", float64(g.MM), float64(opt.Gap), float64(g.Depth), g.Where)
+			"a gap of %.2f mm, limit %.2f mm, %.1f mm deep, %s", float64(g.MM), float64(opt.Gap), float64(g.Depth), g.Where)
 	}
 }

@@ -27,6 +27,7 @@ func (m *Mesh) Measure(opt Options) Report {
 	r.surface(c, &s)
 	c = c.withoutCopies(&s)
 	u := c.unite(&s, opt, m.bodies)
+	s.asCuts = c.withCuts(&s, opt, m.bodies)
 	r.Volume, r.Area = measure.CubicMM(u.volume), measure.SquareMM(u.area)
 	r.Bound = measure.CubicMM(u.bound + s.patchRoom)
 	r.BuriedSolids = u.buried

@@ -56,6 +56,24 @@ func (c *chain) orient(s *soundness) {
 	}
 }
 
+// withCuts is the volume when every solid that may be metal or a cut is a cut: 0
+// when there is none.
+func (c *chain) withCuts(s *soundness, opt Options, bodies int) float64 {
+	which := make([]bool, len(s.shells))
+	some := false
+	for k, h := range s.shells {
+		which[k] = h.unsure
+		some = some || h.unsure
+	}
+	if !some {
+		return 0
+	}
+	other, cut := *s, *c
+	other.shells = append([]shell(nil), s.shells...)
+	cut.turn(&other, which)
+	return cut.unite(&other, opt, bodies).volume
+}
+
 func boxVolume(b Box) float64 {
 	s := b.Max.sub(b.Min)
 	return s[0] * s[1] * s[2]

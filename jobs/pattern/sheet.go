@@ -46,8 +46,8 @@ func (u *united) sheet(list []sample, near []beside) sheet {
 // rim is the area that slanting columns miss along the rim: one that meets the
 // wall at an angle θ there enters between the skins and leaves beside them.
 // With width w, a strip of w·tan θ along the slant is lost in all, half of it at
-// either end.
-func (s sheet) rim() float64 {
+// either end. A place that is all rim is told no larger than twice what was seen.
+func (s sheet) rim(seen float64) float64 {
 	sum := 0.0
 	for i := range s.patches {
 		p := &s.patches[i]
@@ -60,7 +60,7 @@ func (s sheet) rim() float64 {
 			}
 		}
 	}
-	return sum
+	return min(sum, seen)
 }
 
 // across is the length of the shortest way across the cluster, from rim to rim

@@ -11,6 +11,7 @@ type soundness struct {
 	junctionAt             []Point
 	oneSided               int // edges at which no orientation can be right
 	patched, patchRoom     float64
+	asCuts                 float64 // volume if all that may be cuts are
 	openAt, manyAt         []Point // middles of the faulty edges
 	flippedAt, duplicateAt []Point
 	shells                 []shell

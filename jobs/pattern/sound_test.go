@@ -3,6 +3,7 @@ package pattern
 import (
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 )
 
@@ -145,5 +146,9 @@ func TestMetalOrCut(t *testing.T) {
 	r := mustMeasure(t, Defaults(), box(Point{}, Point{10, 10, 10}), box(Point{3, 3, 3}, Point{6, 6, 10.5}).inverted())
 	if r.State != Untrusted || r.Problems.Errors()[0].Code != "pattern-in-or-out" {
 		t.Errorf("%s %v", r.State, r.Problems)
+	}
+	// 3 x 3 x 7 inside the cube of 1000, and 3 x 3 x 0.5 above it.
+	if said := r.Problems.Errors()[0].Message; !strings.Contains(said, "as metal the pattern has 1004.5 mm³, as a cut 937.0 mm³") {
+		t.Error(said)
 	}
 }

@@ -71,20 +71,25 @@ func (f Frame) where(p Point) string {
 	d := p.sub(f.Origin)
 	x, y, z := d.dot(f.Right), d.dot(f.Up), d.dot(f.Front)
 	var parts []string
-	say := func(v float64, less, more string) {
+	of := ""
+	say := func(v float64, less, more, then string) {
 		if math.Abs(v) >= 0.05 {
 			if v < 0 {
 				more = less
 			}
-			parts = append(parts, fmt.Sprintf("%.1f mm %s", math.Abs(v), more))
+			parts, of = append(parts, fmt.Sprintf("%.1f mm %s", math.Abs(v), more)), then
 		}
 	}
-	say(x, "left", "right")
-	say(z, "behind", "in front")
-	say(y, "below", "above")
+	say(x, "left", "right", "of ")
+	behind := ""
+	if z > 0 {
+		behind = "of " // in front of, but behind
+	}
+	say(z, "behind", "in front", behind)
+	say(y, "below", "above", "")
 	middle := "at the centre"
 	if len(parts) > 0 {
-		middle = strings.Join(parts, ", ") + " of the centre"
+		middle = strings.Join(parts, ", ") + " " + of + "the centre"
 	}
 	if part := f.part(x, y); part != "" {
 		return part + ", " + middle
@@ -94,7 +99,7 @@ func (f Frame) where(p Point) string {
 
 // part names the part of a ring by the angle from the head.
 func (f Frame) part(x, y float64) string {
-	if !f.Ring {
+	if !f.Ring || math.Hypot(x, y) < 0.05 {
 		return ""
 	}
 	if !f.Head {
