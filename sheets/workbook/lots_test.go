@@ -116,6 +116,9 @@ func TestOfficeFollowsTheLots(t *testing.T) {
 			sum.Add(sum, g)
 			fine.Add(fine, new(big.Rat).Mul(g, big.NewRat(int64(p*1000+0.5), 1000)))
 		}
+		if togo, total := milligrams(t, of("togo", x.of)), milligrams(t, of("total", x.of)); new(big.Rat).SetInt64(int64(total-togo)).Cmp(sum) != 0 {
+			t.Errorf("%v: %v still to weigh out of %v", x.lots, togo, total)
+		}
 		if sum.Sign() == 0 {
 			if got := of("fineness", x.of); got != dash {
 				t.Errorf("nothing typed: a fineness of %s", got)

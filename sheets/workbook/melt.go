@@ -55,6 +55,7 @@ func meltColumns(lots *table) []column {
 	word += "IF({fine_mg}<ROUND({lots_g}*1000,0)*ROUND({standard}*1000,0),[[under]],[[fineenough]])" + strings.Repeat(")", len(lotFaults))
 	out = append(out,
 		column{key: "lots_g", width: 12, format: grams, aside: true, formula: "ROUND((" + strings.Join(weights, "+") + ")*1000,0)/1000"},
+		column{key: "togo", width: 12, format: grams, aside: true, formula: `ROUND(({total}-{lots_g})*1000,0)/1000`},
 		column{key: "fineness", width: 10, format: figure, aside: true, formula: `IF({lots_g}=0,"-",INT({fine_mg}/ROUND({lots_g}*1000,0))/1000)`},
 		column{key: "finestate", width: 21, format: prose, aside: true, formula: word},
 		column{key: "standard", width: 10, format: figure, aside: true},
@@ -66,6 +67,7 @@ func meltColumns(lots *table) []column {
 
 // meltRow fills them in for a tree of which nothing is typed yet.
 func meltRow(r row, t *tree.Tree) {
+	r["togo"] = t.Charge.Total
 	r["lots_g"], r["fineness"], r["finestate"], r["fine_mg"] = 0.0, dash, word("notweighed"), 0.0
 	r["standard"], r["short"] = float64(t.Lots.Standard), t.Lots.Short
 	taken := t.Lots.Weighed
