@@ -10,6 +10,7 @@ import (
 	"castweek/jobs"
 	"castweek/metal/measure"
 	"castweek/metal/problem"
+	catalogue "castweek/sheets/words"
 	"castweek/tree"
 	"castweek/tree/clock"
 	"castweek/tree/record"
@@ -28,6 +29,7 @@ type opened struct {
 	problems problem.List
 	records  []record.Record[tree.Cast]
 	cache    *jobs.KeptReports
+	words    *catalogue.Words // of the sheets; nil: English
 }
 
 // open reads a job folder. What is wrong inside is in problems; the error
@@ -51,6 +53,7 @@ func open(s *streams, dir string) (*opened, error) {
 	o.folder, o.problems = jobs.ReadFolder(root.FS(), jobs.Options{Progress: progress(s), Cache: o.cache})
 	o.castDay()
 	o.readRecords(root.FS())
+	o.readWords(root.FS())
 	o.problems.Sort()
 	return o, nil
 }

@@ -120,5 +120,8 @@ func makePlan(s *streams, dir string, f planFlags) (*opened, *tree.Plan, error) 
 	case err != nil:
 		return nil, nil, refused(err)
 	}
+	if o.words != nil {
+		p.Cast.House.Lang, p.Cast.House.Words = o.words.Lang, o.words.Kept()
+	}
 	return o, p, nil
 }

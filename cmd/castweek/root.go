@@ -19,6 +19,7 @@ const shortHelp = `castweek plans a workshop's weekly cast from a folder of job 
   castweek mix                  what to weigh of which lots for an alloy
   castweek weigh  FOLDER        add a movement to the metal's book
   castweek metal  FOLDER        metal on hand, and where it came from and went
+  castweek words                the labels of all sheets, to be translated
 
 Example:
   castweek plan samples/saltmarsh

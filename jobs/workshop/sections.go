@@ -75,12 +75,14 @@ func readTools(m *source.Map) Tools {
 }
 
 func readPaper(m *source.Map) Paper {
-	p := Paper{Series: "A", Decimal: "point"}
+	p := Paper{Series: "A", Decimal: "point", Words: "en"}
 	section(m, "paper", func(s *source.Map) {
 		p.Series = source.Maybe(s, "series", p.Series, source.OneOf("A", "letter"))
 		p.Decimal = source.Maybe(s, "decimal", p.Decimal, source.OneOf("point", "comma"))
 		p.TwoUp = source.Maybe(s, "two_up", false, source.YesNo)
 		p.Short = source.Maybe(s, "short_bags", false, source.YesNo)
+		p.Words = source.Maybe(s, "words", p.Words, source.Line)
+		p.WordsAt = s.Place("words")
 	})
 	return p
 }

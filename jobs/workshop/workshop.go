@@ -114,8 +114,10 @@ type Tools struct{ Burs, Drills []measure.MM }
 type Paper struct {
 	Series  string // "A" or "letter"
 	Decimal string // "point" or "comma"
-	TwoUp   bool   // bags two up on a sheet with cut marks
-	Short   bool   // the short form of the bags too
+	Words   string // file of labels in another language, or the tag of one that the build holds
+	WordsAt problem.Place
+	TwoUp   bool // bags two up on a sheet with cut marks
+	Short   bool // the short form of the bags too
 }
 
 // Material finds a pattern material by its name.

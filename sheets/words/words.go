@@ -6,25 +6,26 @@
 package words
 
 import (
-	"bufio"
-	"bytes"
 	"embed"
 	"fmt"
 	"maps"
 	"sort"
 	"strings"
+
+	"castweek/metal/problem"
 )
 
 //go:embed *.txt
 var files embed.FS
 
-// Words is a catalogue in one language. It is not changed after Load.
+// Words is a catalogue in one language. It is not changed after it is read.
 type Words struct {
-	Lang string // language tag, "en"
-	say  map[string]string
+	Lang  string // language tag, "en"
+	say   map[string]string
+	order []string // of the keys in the file
 }
 
-// Languages lists the tags of the catalogues that there are.
+// Languages lists the tags of the catalogues that every build holds.
 func Languages() []string {
 	entries, _ := files.ReadDir(".")
 	var out []string
@@ -34,13 +35,28 @@ func Languages() []string {
 	return out
 }
 
-// Load reads the catalogue of a language.
+// Load reads a catalogue of the build by its language tag.
 func Load(lang string) (*Words, error) {
-	data, err := files.ReadFile(lang + ".txt")
+	file := lang + ".txt"
+	data, err := files.ReadFile(file)
 	if err != nil {
 		return nil, fmt.Errorf("no words in the language %q; there are %s", lang, strings.Join(Languages(), ", "))
 	}
-	return read(lang, data)
+	if lang != "en" {
+		w, problems := Read(file, data)
+		if w == nil {
+			return nil, problems[0]
+		}
+		return w, nil
+	}
+	// the one that all others are held against
+	r := &reader{file: file, words: &Words{Lang: lang, say: map[string]string{}}, at: map[string]problem.Place{}}
+	r.lines(string(data))
+	if len(r.problems) > 0 {
+		return nil, r.problems[0]
+	}
+	r.words.order = r.order
+	return r.words, nil
 }
 
 // English is the catalogue that every build holds.
@@ -50,6 +66,12 @@ func English() *Words {
 		panic(err) // a build without its own words; a test loads it
 	}
 	return w
+}
+
+// EnglishFile is the file of the English words, with its remarks.
+func EnglishFile() []byte {
+	data, _ := files.ReadFile("en.txt")
+	return data
 }
 
 // Of are words that were kept with a cast; without any they are English. A key
@@ -64,25 +86,8 @@ func Of(lang string, kept map[string]string) *Words {
 	return w
 }
 
-// read takes lines of "key = words"; a double key or a line of another form is
-// an error.
-func read(lang string, data []byte) (*Words, error) {
-	w := &Words{Lang: lang, say: map[string]string{}}
-	lines := bufio.NewScanner(bytes.NewReader(data))
-	for n := 1; lines.Scan(); n++ {
-		line := strings.TrimSpace(lines.Text())
-		if line == "" || line[0] == '#' {
-			continue
-		}
-		key, text, ok := strings.Cut(line, "=")
-		key, text = strings.TrimSpace(key), strings.TrimSpace(text)
-		if _, double := w.say[key]; double || !ok || key == "" || text == "" {
-			return nil, fmt.Errorf("%s.txt:%d: not a line of the form key = words, or a key that was there before", lang, n)
-		}
-		w.say[key] = text
-	}
-	return w, lines.Err()
-}
+// Kept is what [Of] takes.
+func (w *Words) Kept() map[string]string { return maps.Clone(w.say) }
 
 // Say gives the words of a key. A key that the catalogue lacks shows itself in
 // brackets; a test holds that none is used.

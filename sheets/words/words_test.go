@@ -1,6 +1,7 @@
 package words
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -91,32 +92,101 @@ func single(t *testing.T, k string) bool {
 	return false
 }
 
-// TestLanguages: every catalogue can be read and has the keys and the places
-// of the English one.
+// TestLanguages: every catalogue of the build is one that a house could bring.
 func TestLanguages(t *testing.T) {
-	place := regexp.MustCompile(`\{[a-z]+\}`)
-	en := English()
 	for _, lang := range Languages() {
-		w, err := Load(lang)
-		if err != nil {
-			t.Fatal(err)
+		if _, problems := Read(lang+".txt", file(t, lang)); len(problems) > 0 {
+			t.Errorf("%s: %v", lang, problems)
 		}
-		for _, k := range en.Keys() {
-			for _, p := range place.FindAllString(en.Say(k), -1) {
-				if !strings.Contains(w.Say(k), p) {
-					t.Errorf("%s: %s lacks %s", lang, k, p)
-				}
-			}
+		if w, err := Load(lang); err != nil || w.Lang != lang {
+			t.Errorf("%s: %v", lang, err)
 		}
 	}
 	if _, err := Load("tlh"); err == nil {
 		t.Error("a language that is not there was loaded")
 	}
-	for _, bad := range []string{"a.b", "a.b =", "= x", "a.b = 1\na.b = 2"} {
-		if _, err := read("x", []byte(bad)); err == nil {
-			t.Errorf("%q was read", bad)
+}
+
+func file(t *testing.T, lang string) []byte {
+	t.Helper()
+	data, err := os.ReadFile(lang + ".txt")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return data
+}
+
+// TestRead: every mistake in a house's own file is named with its line and
+// what to do about it.
+func TestRead(t *testing.T) {
+	en := string(file(t, "en"))
+	line := 1 + strings.Count(en[:strings.Index(en, "sheet.page =")], "\n")
+	for _, c := range []struct {
+		name, file, was, is string
+		codes               []string // with their lines
+		remedy              string
+	}{
+		{"another name", "labels.txt", "", "", []string{"words-name 0"}, "nl.txt"},
+		{"no text file", "nl.yaml", "", "", []string{"words-name 0"}, "nl.txt"},
+		{"no sign", "nl.txt", "sheet.page = page {n} of {of}", "sheet.page page {n} of {of}", []string{fmt.Sprint("words-missing ", line-1), fmt.Sprint("words-form ", line)}, "sheet.page = page {n} of {of}"},
+		{"no words", "nl.txt", "sheet.page = page {n} of {of}", "sheet.page =", []string{fmt.Sprint("words-empty ", line)}, "write its words"},
+		{"a place less", "nl.txt", "page {n} of {of}", "blad {n}", []string{fmt.Sprint("words-places ", line)}, "{of}"},
+		{"a place more", "nl.txt", "page {n} of {of}", "blad {n} van {of} {at}", []string{fmt.Sprint("words-places ", line)}, "{n}, {of}"},
+		{"unknown", "nl.txt", "sheet.page =", "sheet.pages =", []string{fmt.Sprint("words-missing ", line-1), fmt.Sprint("words-unknown ", line)}, "write sheet.page"},
+		{"double", "nl.txt", "sheet.page =", "sheet.page = blad {n} {of}\nsheet.page =", []string{fmt.Sprint("words-double ", line+1)}, "remove one"},
+		{"missing", "nl.txt", "sheet.page = page {n} of {of}\n", "", []string{fmt.Sprint("words-missing ", line-1)}, "add a line"},
+		{"not UTF-8", "nl.txt", "sheet.page = page", "sheet.page = \xff", []string{fmt.Sprint("words-missing ", line-1), fmt.Sprint("words-form ", line)}, "UTF-8"},
+		{"windows", "nl.txt", "\n", "\r\n", nil, ""},
+		{"byte-order mark", "nl.txt", "# Every word", "\ufeff# Every word", nil, ""},
+		{"another order", "nl.txt", "", "", nil, ""},
+	} {
+		text := strings.ReplaceAll(en, c.was, c.is)
+		if c.was == "" {
+			text = en
+		}
+		w, problems := Read(c.file, []byte(text))
+		var codes []string
+		remedies := ""
+		for _, p := range problems {
+			codes = append(codes, fmt.Sprint(p.Code, " ", p.Place.Line))
+			remedies += p.Remedy + "\n"
+		}
+		if fmt.Sprint(codes) != fmt.Sprint(c.codes) || !strings.Contains(remedies, c.remedy) || (w == nil) != (len(c.codes) > 0) {
+			t.Errorf("%s: %v\n%v", c.name, codes, problems)
 		}
 	}
+	if w, problems := Read("nl.txt", nil); w != nil || len(problems) != len(English().Keys()) {
+		t.Errorf("an empty file: %d problems", len(problems))
+	}
+}
+
+// FuzzRead: whatever a file holds, it is read or refused with a line, and never
+// gives a label without its places.
+func FuzzRead(f *testing.F) {
+	f.Add("sheet.page = blad {n} van {of}")
+	f.Add("a=b=c\n=\n{}={x}\r\n")
+	en := English()
+	f.Fuzz(func(t *testing.T, text string) {
+		w, problems := Read("nl.txt", []byte(text))
+		if (w == nil) == (len(problems) == 0) {
+			t.Fatal("neither words nor a problem")
+		}
+		for _, p := range problems {
+			if p.Remedy == "" || len(text) <= largest && p.Place.Line == 0 {
+				t.Errorf("%+v", p)
+			}
+		}
+		if w == nil {
+			return
+		}
+		for _, k := range en.Keys() {
+			for _, p := range places.FindAllString(en.Say(k), -1) {
+				if !strings.Contains(w.Say(k), p) {
+					t.Errorf("%s lacks %s", k, p)
+				}
+			}
+		}
+	})
 }
 
 // TestFigures: forms of numbers. No comma or point between thousands and a
