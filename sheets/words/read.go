@@ -47,6 +47,7 @@ func Read(file string, data []byte) (*Words, problem.List) {
 	}
 	r.lines(string(data))
 	r.against(English())
+	r.sheets()
 	r.problems.Sort()
 	if len(r.problems) > 0 {
 		return nil, r.problems
@@ -123,6 +124,31 @@ func (r *reader) filled(key, english string) {
 		if !slices.Contains(want, p) {
 			r.problems.Add(at, "words-places", "use only "+orNone(want), "%s has a place %s, which no sheet fills in", key, p)
 		}
+	}
+}
+
+// Names of the workbook's sheets, within what spreadsheets take.
+const (
+	sheetNames   = "book.sheet."
+	longestSheet = 31
+)
+
+// sheets checks the names of the workbook's sheets, which also have to differ.
+func (r *reader) sheets() {
+	seen := map[string]string{}
+	for _, key := range r.order {
+		name := r.words.say[key]
+		if !strings.HasPrefix(key, sheetNames) || name == "" {
+			continue
+		}
+		folded := strings.ToLower(name)
+		switch {
+		case utf8.RuneCountInString(name) > longestSheet || strings.ContainsAny(name, `:\/?*[]`) || strings.Trim(name, "'") != name:
+			r.problems.Add(r.at[key], "words-sheet", `write at most 31 signs, none of : \ / ? * [ ], and no ' at the ends`, "no sheet of a workbook can be called %q", name)
+		case seen[folded] != "":
+			r.problems.Add(r.at[key], "words-sheet", "give one of them another name", "%s and %s are called the same", seen[folded], key)
+		}
+		seen[folded] = key
 	}
 }
 

@@ -121,6 +121,7 @@ func file(t *testing.T, lang string) []byte {
 func TestRead(t *testing.T) {
 	en := string(file(t, "en"))
 	line := 1 + strings.Count(en[:strings.Index(en, "sheet.page =")], "\n")
+	week := 1 + strings.Count(en[:strings.Index(en, "book.sheet.week =")], "\n")
 	for _, c := range []struct {
 		name, file, was, is string
 		codes               []string // with their lines
@@ -136,6 +137,8 @@ func TestRead(t *testing.T) {
 		{"double", "nl.txt", "sheet.page =", "sheet.page = blad {n} {of}\nsheet.page =", []string{fmt.Sprint("words-double ", line+1)}, "remove one"},
 		{"missing", "nl.txt", "sheet.page = page {n} of {of}\n", "", []string{fmt.Sprint("words-missing ", line-1)}, "add a line"},
 		{"not UTF-8", "nl.txt", "sheet.page = page", "sheet.page = \xff", []string{fmt.Sprint("words-missing ", line-1), fmt.Sprint("words-form ", line)}, "UTF-8"},
+		{"a sheet that no workbook takes", "nl.txt", "book.sheet.week = Week", "book.sheet.week = Week / dag", []string{fmt.Sprint("words-sheet ", week)}, "31 signs"},
+		{"two sheets of one name", "nl.txt", "book.sheet.trees = Trees", "book.sheet.trees = week", []string{fmt.Sprint("words-sheet ", week+1)}, "another name"},
 		{"windows", "nl.txt", "\n", "\r\n", nil, ""},
 		{"byte-order mark", "nl.txt", "# Every word", "\ufeff# Every word", nil, ""},
 		{"another order", "nl.txt", "", "", nil, ""},

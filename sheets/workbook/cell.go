@@ -75,9 +75,9 @@ func (b *book) content(at string, v any) any {
 		return b.plain(at, x)
 	case bool:
 		if x {
-			return "yes"
+			return b.say("yes")
 		}
-		return "no"
+		return b.say("no")
 	case int:
 		return float64(x)
 	case measure.Milligram:

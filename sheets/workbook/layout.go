@@ -43,7 +43,7 @@ func (b *book) layout(t *table) error {
 		f.SetSheetProps(t.name, &excelize.SheetPropsOptions{FitToPage: &yes}),
 		f.SetPageMargins(t.name, &excelize.PageLayoutMarginsOptions{Left: &side, Right: &side, Top: &ends, Bottom: &ends}),
 		f.SetHeaderFooter(t.name, &excelize.HeaderFooterOptions{
-			OddHeader: "&L" + escaped(b.title()) + "&R" + t.name,
+			OddHeader: "&L" + escaped(b.title()) + "&R" + escaped(b.titleOf(t.name)),
 			OddFooter: "&L" + escaped(b.cast.House.Name) + "&R" + b.say("page"),
 		}),
 		f.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Area", RefersTo: fmt.Sprintf("%s!$A$1:$%s$%d", t.name, printed, bottom), Scope: t.name}),

@@ -53,7 +53,11 @@ func (b *book) settled(data []byte) ([]byte, error) {
 		if err != nil {
 			return nil, err
 		}
-		if name, ok := sheetOf[part.Name]; ok {
+		name, sheet := sheetOf[part.Name]
+		if sheet || part.Name == "xl/workbook.xml" {
+			text = b.renamed(text)
+		}
+		if sheet {
 			if text, err = b.withValues(name, text); err != nil {
 				return nil, err
 			}
