@@ -59,8 +59,8 @@ func invented() []byte {
 	return []byte(strings.Join(out, "\n"))
 }
 
-// texts collects every text of a value: what a sheet may print as it stands.
-func texts(v reflect.Value, into map[string]bool) {
+// gather collects every text of a value: what a sheet may print as it stands.
+func gather(v reflect.Value, into map[string]bool) {
 	switch v.Kind() {
 	case reflect.String:
 		if s := strings.Join(strings.Fields(v.String()), " "); s != "" {
@@ -68,17 +68,17 @@ func texts(v reflect.Value, into map[string]bool) {
 		}
 	case reflect.Pointer, reflect.Interface:
 		if !v.IsNil() {
-			texts(v.Elem(), into)
+			gather(v.Elem(), into)
 		}
 	case reflect.Struct:
 		for i := range v.NumField() {
 			if v.Type().Field(i).IsExported() {
-				texts(v.Field(i), into)
+				gather(v.Field(i), into)
 			}
 		}
 	case reflect.Slice, reflect.Array:
 		for i := range v.Len() {
-			texts(v.Index(i), into)
+			gather(v.Index(i), into)
 		}
 	}
 }
@@ -225,7 +225,7 @@ func TestAnotherLanguage(t *testing.T) {
 	}
 	plan.Cast.House.Words = nil
 	all := map[string]bool{}
-	texts(reflect.ValueOf(plan.Cast), all)
+	gather(reflect.ValueOf(plan.Cast), all)
 	j := newJudge(all)
 
 	data, err := os.ReadFile(filepath.Join(folder, cacheDir, printsFile))
