@@ -15,8 +15,9 @@ const (
 )
 
 // Labels prints one label for each flask, for its place on the rack: the
-// letter, the alloy, the place in the order. A refused tree gets one too, with
-// the sign that it is not poured, for its flask may stand there already.
+// letter, the alloy, whose metal it is, the place in the order, the kiln load,
+// and that it is not quenched. A refused tree gets one too, with the sign that
+// it is not poured, for its flask may stand there already.
 func Labels(c *tree.Cast, o Options) ([]byte, problem.List, error) {
 	if len(c.Trees) == 0 {
 		return nil, nil, errors.New("no flasks to label")
@@ -65,9 +66,35 @@ func (p *printer) label(t *tree.Tree, nth int) *page.Leaf {
 	default:
 		l.Text(left, y, kilnStamp, p.with("pour.nth", "n", p.fig.Count(nth), "of", p.fig.Count(len(p.trees))))
 	}
-	l.Text(left, size.H-8, kilnCode, t.Name)
+	strong := page.Style{Face: page.Bold, Size: page.Kiln.Stamp}
+	const beside = left + 44 // right of the place in the order
+	owner, customers := whose(t)
+	foot := ""
+	switch {
+	case nth > 0 && t.InWax:
+		l.Shape(page.MustNot, beside, y-7, 9)
+		l.Text(beside+11, y, strong, p.say("label.noquench"))
+	case customers:
+		l.Text(beside, y, strong, firstLine(strong, owner, size.W-left-beside))
+	}
+	switch {
+	case nth > 0 && t.InWax && customers:
+		foot = firstLine(strong, owner, size.W-2*left-strong.Width(t.Name)-5)
+	case nth > 0 && t.Kiln > 0:
+		foot = p.with("label.load", "n", p.fig.Count(t.Kiln))
+	}
+	l.Text(left, size.H-9.5, kilnCode, t.Name)
+	l.TextRight(size.W-left, size.H-9.5, strong, foot)
 	if p.cast.Proposal {
 		l.TextRight(size.W-left, 14, page.Style{Face: page.Bold, Size: page.Bench.Words}, p.say("sheet.proposal"))
 	}
 	return l
+}
+
+// firstLine is as much of a text as stands in one line.
+func firstLine(s page.Style, text string, width float64) string {
+	if s.Width(text) <= width {
+		return text
+	}
+	return s.Wrap(text, width-s.Width("..."))[0] + "..."
 }
