@@ -166,7 +166,7 @@ func tellKilns(f workshop.Firing, c *Cast) {
 				wait = append(wait, fmt.Sprintf("load %d waits for the kiln and is poured from %s", l.Number, l.First.Format("Mon 2 Jan 15:04")))
 			}
 		}
-		c.Remarks = append(c.Remarks, Remark{"", "kiln-loads", fmt.Sprintf("the trees need %d kiln loads (%s) and the house has %s; %s", n, strings.Join(of, "; "), kilns(f.Kilns), strings.Join(wait, ", ")),
+		c.Remarks = append(c.Remarks, Remark{"", "kiln-loads", fmt.Sprintf("the trees need %d kiln loads and the house has %s: %s; they are %s", n, kilns(f.Kilns), strings.Join(wait, ", "), strings.Join(of, "; ")),
 			"hold jobs of the later load for the next cast, or write kilns or kiln in workshop.yaml if more goes in"})
 	}
 	for _, l := range c.Loads {

@@ -110,6 +110,9 @@ func (p *printer) poured() {
 			continue
 		}
 		e := flask{t.Letter(), t.Alloy, p.with("week.flaskline", "n", p.fig.Count(len(t.Castings)), "g", p.fig.Grams(t.Charge.Total, p.cast.House.ScaleStep))}
+		if !t.PourAt.IsZero() && p.fig.Day(t.PourAt) != p.fig.Day(p.cast.Pour) {
+			e.rest += ", " + p.fig.Moment(t.PourAt)
+		}
 		list = append(list, e)
 		if e.width() > half-5 {
 			columns = 1
@@ -126,6 +129,7 @@ func (p *printer) poured() {
 			}
 		})
 	}
+	p.fired()
 }
 
 // metal is what to order by when, what a customer has to bring, and what stays

@@ -97,7 +97,7 @@ func (p *printer) lay(paper page.Paper, free float64) []*page.Leaf {
 			l.Text(x+8, y, value, p.say("sheet.proposal"))
 		}
 		y = f.Frame.Top + name.Leading()
-		l.Text(f.Frame.Left, y+plain.Base(), plain, p.with("week.pours", "at", p.fig.Moment(p.cast.Pour)))
+		l.Text(f.Frame.Left, y+plain.Base(), plain, p.pours())
 		return y + plain.Leading() + 1
 	}
 	f.Foot = func(l *page.Leaf, n, of int) {

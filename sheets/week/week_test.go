@@ -165,3 +165,24 @@ func TestMetal(t *testing.T) {
 		t.Errorf("a full week reads:\n%s", all)
 	}
 }
+
+// A flask that waits for the kiln until another day says so, and a week that is
+// not too full says when each kiln is switched on, what powder stands ready and
+// what becomes of the metal.
+func TestFired(t *testing.T) {
+	c := trial.Cast()
+	c.Loads = []tree.Load{{Number: 1, On: c.Pour.Add(-13 * time.Hour), First: c.Pour}, {Number: 2, On: c.Pour.Add(10 * time.Hour), First: c.Pour.AddDate(0, 0, 1)}}
+	c.Trees[0].Kiln, c.Trees[1].Kiln, c.Trees[2].Kiln = 1, 1, 2
+	c.Trees[0].PourAt, c.Trees[2].PourAt = c.Pour, c.Pour.AddDate(0, 0, 1)
+	c.Powders = []tree.PowderNeed{{Powder: "house gypsum", Weight: 2_841_000, Liquid: 1_108_000}}
+	c.Yield = tree.Yield{Charge: 43.7, Net: 99.5, Castings: 142_999, TiedUp: 182_657, Loss: 1_504, Total: 327_160}
+	all, _ := text(t, c)
+	all = strings.Join(strings.Fields(all), " ")
+	for _, want := range []string{"pours Thu 3 Dec 2026 09:00, kiln on Wed 2 Dec 2026 20:00", "Kiln load 1: on Wed 2 Dec 2026 20:00, first pour Thu 3 Dec 2026 09:00, flasks A B",
+		"Kiln load 2: on Thu 3 Dec 2026 19:00, first pour Fri 4 Dec 2026 09:00, flasks C", "g metal, Fri 4 Dec 2026 09:00", "house gypsum: 2841 g powder, 1108 g liquid",
+		"327.160 g metal: 142.999 g castings, 182.657 g tied up, 1.504 g expected loss; charge yield 43.7 %, net yield 99.5 %"} {
+		if !strings.Contains(all, want) {
+			t.Errorf("%q is missing:\n%s", want, all)
+		}
+	}
+}
