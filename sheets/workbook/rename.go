@@ -19,6 +19,9 @@ func (b *book) titleOf(name string) string { return b.words.Say("book.sheet." + 
 func (b *book) renamed(text []byte) []byte {
 	for _, name := range b.sheets {
 		title := b.titleOf(name)
+		if strings.HasPrefix(title, "[") {
+			panic("workbook: the catalogue has no name for the sheet " + name)
+		}
 		if title == name {
 			continue
 		}
