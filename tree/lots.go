@@ -2,6 +2,7 @@ package tree
 
 import (
 	"math/big"
+	"strings"
 	"time"
 
 	"castweek/jobs"
@@ -9,6 +10,7 @@ import (
 	"castweek/metal/book"
 	"castweek/metal/measure"
 	"castweek/metal/mix"
+	"castweek/tree/record"
 )
 
 // Lots is the metal of one tree's charge, lot by lot. Takes, Short and Weighed
@@ -104,11 +106,46 @@ func shareLots(w *workshop.Workshop, in Input, c *Cast) {
 		c.Trees[i].setAside(w, holdings, lots)
 	}
 	buy.put(c)
+	tellUnbooked(in, c)
 	for i, l := range shared.Left {
 		h := holdings[l.Lot]
 		c.LotsLeft = append(c.LotsLeft, LotLeft{Lot: h.Lot, Alloy: h.Alloy, Owner: h.Owner, Weight: l.Grams, Form: string(h.Form), From: string(h.From),
 			Fineness: measure.PerMille(float64(h.Fineness) / 1000), Melts: h.Melts, OnHand: h.Grams, Taken: taken[i], Promised: h.Grams - l.Grams - taken[i], Barred: lots[i].Barred})
 	}
+}
+
+// tellUnbooked reminds of the last cast that was poured since the book began, if
+// metal that went to it or came off it is not booked: what is on hand by the
+// book is then not what is in the box.
+func tellUnbooked(in Input, c *Cast) {
+	var last *record.Record[Cast]
+	for i := range in.Records {
+		if r := &in.Records[i]; !r.Pour.After(in.AsOf) && (last == nil || r.Pour.After(last.Pour)) {
+			last = r
+		}
+	}
+	if last == nil || len(in.Book.Movements) == 0 || last.Pour.Before(in.Book.Movements[0].At) {
+		return
+	}
+	var out, back []string
+	for i := range last.Paper.Trees {
+		t := &last.Paper.Trees[i]
+		switch a := weighedOut(in.Book, t.Name); {
+		case !t.Pourable():
+		case a.Charged == 0:
+			out = append(out, t.Letter())
+		case a.Button+a.Castings == 0:
+			back = append(back, t.Letter())
+		}
+	}
+	say := func(what string, letters []string) {
+		if len(letters) > 0 {
+			c.Remarks = append(c.Remarks, Remark{"", "metal-not-booked", last.Cast + " was poured, and " + what + " " + strings.Join(letters, ", ") + " is booked: the lots are planned as if it were all here",
+				"book it (castweek weigh), then plan again"})
+		}
+	}
+	say("nothing that was weighed out to", out)
+	say("neither button nor castings of", back)
 }
 
 // ownerOf is the owner as the metal's book writes it.

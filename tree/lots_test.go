@@ -182,6 +182,44 @@ func TestWhatWasWeighedOutIsNotPromisedAgain(t *testing.T) {
 	}
 }
 
+// A cast that was poured and not booked is reminded of: the book does not know
+// what is in the box.
+func TestUnbookedCastIsReminded(t *testing.T) {
+	grain := opening("G1", "750 yellow", "", book.Grain, book.Certificate, 750_000, 200_000, 0, "")
+	out := func(tree string) book.Movement {
+		m := grain
+		m.Kind, m.Tree, m.Grams = book.ToTree, tree, 60_000
+		return m
+	}
+	off := grain
+	off.Kind, off.Tree, off.Grams, off.Lot, off.Form, off.From = book.ButtonBack, "2026-W48-A", 30_000, "B1", book.Button, book.OwnMelt
+	poured := func(days int) record.Record[Cast] {
+		return record.Record[Cast]{Cast: "2026-W48", Pour: lotsNow.AddDate(0, 0, days), Paper: Cast{Trees: []Tree{lotsTree("2026-W48-A", "750 yellow", "house", 60_000), lotsTree("2026-W48-B", "750 yellow", "house", 60_000)}}}
+	}
+	for what, x := range map[string]struct {
+		days  int
+		moves []book.Movement
+		want  []string
+	}{
+		"nothing":          {1, []book.Movement{grain}, []string{"weighed out to A, B is"}},
+		"one is out":       {1, []book.Movement{grain, out("2026-W48-A")}, []string{"weighed out to B is", "castings of A is"}},
+		"one is back":      {1, []book.Movement{grain, out("2026-W48-A"), off, out("2026-W48-B")}, []string{"castings of B is"}},
+		"not poured yet":   {9, []book.Movement{grain}, nil},
+		"before the book":  {-9, []book.Movement{grain}, nil},
+		"no book to speak": {1, nil, nil},
+	} {
+		c := &Cast{AsOf: lotsNow.AddDate(0, 0, 5), Pour: lotsNow.AddDate(0, 0, 8)}
+		shareLots(lotsShop(t), Input{Book: bookOf(t, x.moves...), AsOf: c.AsOf, Records: []record.Record[Cast]{poured(x.days)}}, c)
+		ok := len(c.Remarks) == len(x.want)
+		for i := range x.want {
+			ok = ok && c.Remarks[i].Code == "metal-not-booked" && strings.Contains(c.Remarks[i].Text, x.want[i])
+		}
+		if !ok {
+			t.Errorf("%s: %v, want %v", what, c.Remarks, x.want)
+		}
+	}
+}
+
 func TestNoBookSaysNothing(t *testing.T) {
 	c := &Cast{Trees: []Tree{lotsTree("A", "750 yellow", "house", 60_000)}}
 	shareLots(lotsShop(t), Input{}, c)

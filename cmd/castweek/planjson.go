@@ -26,6 +26,25 @@ type (
 		Loads    []loadJSON    `json:"loads"`
 		Powder   []powderJSON  `json:"powder"`
 		Yield    yieldJSON     `json:"yield"`
+		Remarks  []remarkJSON  `json:"remarks"`
+		Marks    []markJSON    `json:"hallmarks"`
+	}
+	// remarkJSON is something a person should look at; job may be empty.
+	remarkJSON struct {
+		Job    string `json:"job"`
+		Code   string `json:"code"`
+		Text   string `json:"text"`
+		Remedy string `json:"remedy"`
+	}
+	// markJSON is what the hallmark law on file says of a bag's piece; piece is 0
+	// where all pieces of a job are kept together.
+	markJSON struct {
+		Job     string `json:"job"`
+		Piece   int    `json:"piece"`
+		Country string `json:"country"`
+		Verdict string `json:"verdict"`
+		Reason  string `json:"reason"`
+		Decides string `json:"decides"`
 	}
 	castJSON struct {
 		Name string `json:"name"`
@@ -141,7 +160,7 @@ func inGrams(m measure.Milligram) float64 { return float64(m) / 1000 }
 func planJSON(p *tree.Plan) planAnswer {
 	c := &p.Cast
 	a := planAnswer{Schema: schemaVersion, AsOf: stamp(c.AsOf), Cast: castJSON{c.Name, stamp(c.Pour)}, Accepted: append([]string{}, p.Accepted...),
-		Trees: []treeJSON{}, Groups: []groupJSON{}, Waiting: waitings(c.Waiting), Held: waitings(c.Held), LeftOver: []leftJSON{}, Late: []lateJSON{}, Buy: []buyJSON{}, Left: []lotLeftJSON{}, OwnMetal: []ownJSON{},
+		Trees: []treeJSON{}, Groups: []groupJSON{}, Waiting: waitings(c.Waiting), Held: waitings(c.Held), LeftOver: []leftJSON{}, Late: []lateJSON{}, Buy: []buyJSON{}, Left: []lotLeftJSON{}, OwnMetal: []ownJSON{}, Remarks: []remarkJSON{}, Marks: []markJSON{},
 		Loads: loadsJSON(c), Powder: powdersJSON(c), Yield: yieldAnswer(c.Yield)}
 	for _, t := range c.Trees {
 		a.Trees = append(a.Trees, treeAnswer(t))
@@ -164,6 +183,14 @@ func planJSON(p *tree.Plan) planAnswer {
 	}
 	for _, l := range c.Late {
 		a.Late = append(a.Late, lateJSON{l.Job, stamp(l.Due), stamp(l.Ready)})
+	}
+	for _, r := range c.Remarks {
+		a.Remarks = append(a.Remarks, remarkJSON{r.Job, r.Code, r.Text, r.Remedy})
+	}
+	for _, b := range c.Bags {
+		if l := b.Law; l != nil {
+			a.Marks = append(a.Marks, markJSON{b.Job, b.Piece, l.Country, l.Verdict, l.Reason, l.Decides})
+		}
 	}
 	return a
 }
