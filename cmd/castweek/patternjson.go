@@ -26,6 +26,7 @@ type patternJSON struct {
 	NonManifoldEdges int           `json:"non_manifold_edges"`
 	DegenerateFaces  int           `json:"degenerate_faces"`
 	DuplicateFaces   int           `json:"duplicate_faces"`
+	Junctions        int           `json:"t_junctions"`
 	FlippedFaces     int           `json:"flipped_faces"`
 	InsideOutSolids  int           `json:"inside_out_solids"`
 	Cavities         []cavityJSON  `json:"cavities"`
@@ -84,7 +85,7 @@ func onePattern(file string, r pattern.Report) patternJSON {
 		PatchedArea: decimals(float64(r.PatchedArea), 4),
 		Solids:      r.Solids, OpenEdges: r.OpenEdges, NonManifoldEdges: r.NonManifoldEdges,
 		DegenerateFaces: r.DegenerateFaces, DuplicateFaces: r.DuplicateFaces,
-		FlippedFaces: r.FlippedFaces, InsideOutSolids: r.InsideOutSolids,
+		Junctions: r.Junctions, FlippedFaces: r.FlippedFaces, InsideOutSolids: r.InsideOutSolids,
 		Cavities: []cavityJSON{}, NarrowGaps: []gapJSON{},
 		Thickest: decimals(float64(r.Thickest), 2), Size: [3]float64{mm(size.Length), mm(size.Width), mm(size.Height)},
 		Problems: problemsJSON(r.Problems),

@@ -2,17 +2,27 @@ package pattern
 
 import (
 	"bytes"
+	"encoding/binary"
+	"hash/crc32"
 	"image"
 	"image/color"
 	"image/png"
 	"math"
 )
 
-// pictureHeight is how many dots the tallest view of a picture takes.
-const pictureHeight = 640
+const (
+	// pictureHeight is how many dots the tallest view of a picture takes at
+	// least, and mostHeight at most.
+	pictureHeight = 640
+	mostHeight    = 2000
+	// leastDots is how many dots a mm a picture has: 300 an inch, so that it is
+	// sharp when printed at true size.
+	leastDots = 300 / 25.4
+)
 
 // Picture draws the views side by side as a grey PNG, shaded as if lit from
-// above the left shoulder. The same views give the same bytes.
+// above the left shoulder. It states its dots a metre, so that it prints at true
+// size. The same views give the same bytes.
 func Picture(views ...View) ([]byte, error) {
 	const margin = 20
 	tallest := 0.0
@@ -22,7 +32,7 @@ func Picture(views ...View) ([]byte, error) {
 	if !(tallest > 0) {
 		tallest = 1
 	}
-	scale := pictureHeight / tallest // dots a mm
+	scale := min(max(pictureHeight/tallest, leastDots), mostHeight/tallest) // dots a mm
 	width, height := margin, 0
 	for _, v := range views {
 		width += int(float64(v.Width)*scale) + margin
@@ -43,8 +53,26 @@ func Picture(views ...View) ([]byte, error) {
 		x += w + margin
 	}
 	var out bytes.Buffer
-	err := png.Encode(&out, img)
-	return out.Bytes(), err
+	if err := png.Encode(&out, img); err != nil {
+		return nil, err
+	}
+	return withScale(out.Bytes(), uint32(math.Round(scale*1000))), nil
+}
+
+// withScale puts the dots a metre into a PNG, in the chunk pHYs behind the
+// header (Portable Network Graphics Specification, third edition, 11.3.4.3).
+// The header's chunk is always 25 bytes long, after a signature of 8.
+func withScale(data []byte, dots uint32) []byte {
+	chunk := []byte("pHYs")
+	chunk = binary.BigEndian.AppendUint32(chunk, dots)
+	chunk = binary.BigEndian.AppendUint32(chunk, dots)
+	chunk = append(chunk, 1) // the unit is the metre
+	const header = 8 + 25
+	out := append([]byte(nil), data[:header]...)
+	out = binary.BigEndian.AppendUint32(out, uint32(len(chunk)-4))
+	out = append(out, chunk...)
+	out = binary.BigEndian.AppendUint32(out, crc32.ChecksumIEEE(chunk))
+	return append(out, data[header:]...)
 }
 
 // grey averages four samples of the square of the given size around (x, y) in

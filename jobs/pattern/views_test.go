@@ -2,6 +2,8 @@ package pattern
 
 import (
 	"bytes"
+	"encoding/binary"
+	"image/png"
 	"math"
 	"testing"
 )
@@ -50,6 +52,36 @@ func TestViewsAreTrueToSize(t *testing.T) {
 		for _, p := range v[0].Outline[i] {
 			closeTo(t, "radius", math.Hypot(p[0]-10.7, p[1]-10.7), want, 0.05)
 		}
+	}
+}
+
+// A picture says how large it is to be printed: its width in dots by its dots a
+// metre is that of the three views and the margins, at 300 dots an inch or more.
+func TestPictureIsTrueToSize(t *testing.T) {
+	t.Parallel()
+	for _, size := range []float64{4, 22, 90} {
+		m, err := Read("t.stl", stlOf(box(Point{}, Point{size, size / 2, size / 4})), Defaults())
+		if err != nil {
+			t.Fatal(err)
+		}
+		v := m.Views(m.Measure(coarser(64)).Frame)
+		data, err := Picture(v[:]...)
+		if err != nil {
+			t.Fatal(err)
+		}
+		img, err := png.DecodeConfig(bytes.NewReader(data)) // checks every sum
+		if err != nil {
+			t.Fatal(err)
+		}
+		i := bytes.Index(data, []byte("pHYs"))
+		if i < 0 {
+			t.Fatal("no scale")
+		}
+		perMM := float64(binary.BigEndian.Uint32(data[i+4:])) / 1000
+		if perMM < 11.8 {
+			t.Errorf("%.1f dots a mm", perMM)
+		}
+		closeTo(t, "width", (float64(img.Width)-4*20)/perMM, size+size/2+size, 3/perMM)
 	}
 }
 
