@@ -20,25 +20,28 @@ func (r *reader) bench(s *source.Map, j *Job, x Stone) {
 	}
 	line := setting.Line{Place: x.Place, Kind: stone.Find(x.Kind), Cut: cut, Treatment: x.Treatment, Origin: x.Origin,
 		Length: x.Length, Width: x.Width, Depth: x.Depth, DepthAssumed: x.Assumed, Count: x.Count}
-	if j.Kind == Ring && r.shop != nil {
-		house := setting.House{Culet: r.shop.Limits.Culet}
+	house := setting.DefaultHouse()
+	if r.shop != nil {
+		house = r.shop.Bench()
+	}
+	if j.Kind == Ring {
 		if c, ok := setting.CuletClearance(line, x.Girdle, house); ok {
 			judge(s, "girdle", c, "culet-in-finger", "culet-clearance", "raise the seat, or check girdle and depth", !c.Rules[0].Met)
 		}
 	}
-	if c, ok := setting.BezelWall(x.Wall); ok {
+	if c, ok := setting.BezelWall(x.Wall, house); ok {
 		judge(s, "wall", c, "", "bezel-wall", "thicken it, or accept it", !c.Met())
 	}
 	r.cast(s, j, x, line)
 	if x.Claws == nil {
 		return
 	}
-	if c, ok := setting.ClawWire(x.Claws.Modelled); ok {
+	if c, ok := setting.ClawWire(x.Claws.Modelled, house); ok {
 		judge(s, "claws", c, "", "claw-thin", "thicken the claws, or accept them", !c.Rules[0].Met)
 	}
-	if c, ok := setting.ModelledOverlap(x.Claws.Modelled, x.Claws.Overlap); ok {
+	if c, ok := setting.ModelledOverlap(x.Claws.Modelled, x.Claws.Overlap, house); ok {
 		// The rules contradict each other; the remark is for what is above the
-		// strictest that is not an ideal, a third of the wire.
+		// house's.
 		judge(s, "claws", c, "", "claw-bite", "move the claws out, or accept it", !c.Rules[1].Met)
 	}
 	metal := setting.MetalOf(j.Parts[x.Part].Alloy)
@@ -67,7 +70,7 @@ func (r *reader) cast(s *source.Map, j *Job, x Stone, line setting.Line) {
 			break
 		}
 	}
-	if c, ok := setting.FlushMetal(setting.AsCast(x.Metal, material.Shrinkage), line); ok && x.Style == string(setting.Flush) {
+	if c, ok := setting.FlushMetal(setting.AsCast(x.Metal, material.Shrinkage), line, r.shop.Bench()); ok && x.Style == string(setting.Flush) {
 		c.Name += how(x.Metal)
 		judge(s, "metal", c, "", "flush-thin", "model it thicker, or choose a shallower stone", !c.Met())
 	}

@@ -13,9 +13,7 @@ import (
 // stones turns the stones of a job into lines of a bag of so many pieces, in
 // the order in which they are set: what bears heat first.
 func stones(w *workshop.Workshop, j *jobs.Job, pieces int) []BagStone {
-	house := setting.DefaultHouse()
-	house.Burs, house.Drills = w.Tools.Burs, w.Tools.Drills
-	house.Fits, house.Return, house.Culet = w.Limits.StoneFits, w.Limits.StoneReturn, w.Limits.Culet
+	house := w.Bench()
 	lines := make([]setting.Line, len(j.Stones))
 	for i, s := range j.Stones {
 		lines[i] = lineOf(s)

@@ -64,13 +64,13 @@ func newShare(key string, v, whole measure.MM) Check {
 // ModelledOverlap judges how far a claw, as modelled, overlaps the girdle, as a
 // share of the modelled wire. It is not the notch that the setter cuts: see
 // [FinishedNotch]. False when a length is missing.
-func ModelledOverlap(wire, overlap measure.MM) (Check, bool) {
+func ModelledOverlap(wire, overlap measure.MM, house House) (Check, bool) {
 	if wire <= 0 || overlap <= 0 {
 		return Check{}, false
 	}
 	c := newShare("overlap", overlap, wire)
 	c.addShare(wire, 0, 25, "overlap-ideal")
-	c.addShare(wire, 0, 100.0/3, "overlap-most")
+	c.addShare(wire, 0, house.ClawOverlap, "overlap-most")
 	c.addShare(wire, 30, 50, "bite-notes")
 	c.addShare(wire, 50, 200.0/3, "bite-cover")
 	return c, true
@@ -187,40 +187,37 @@ func CleanUp(finished, modelled, leave measure.MM) (Check, bool) {
 }
 
 // ClawWire judges the modelled wire of a claw.
-func ClawWire(modelled measure.MM) (Check, bool) {
+func ClawWire(modelled measure.MM, house House) (Check, bool) {
 	if modelled <= 0 {
 		return Check{}, false
 	}
 	c := newCheck("claw-wire", modelled)
-	c.add(0.6, 0, "wire-guide")
+	c.add(house.ClawWire, 0, "wire-guide")
 	c.add(1.2, 0, "wire-preferred")
 	return c, true
 }
 
 // BezelWall judges the modelled wall of a bezel: 0.4 mm is to be left after
 // burnishing, and finishing takes 0.1 mm from each face.
-func BezelWall(modelled measure.MM) (Check, bool) {
+func BezelWall(modelled measure.MM, house House) (Check, bool) {
 	if modelled <= 0 {
 		return Check{}, false
 	}
 	c := newCheck("bezel-wall", modelled)
-	c.add(0.6, 0, "bezel-model")
+	c.add(house.BezelWall, 0, "bezel-model")
 	return c, true
 }
 
 // FlushMetal judges the metal that a stone is let into, as cast: its depth and
 // 0.2 mm, so that the culet stays inside.
-func FlushMetal(thickness measure.MM, s Line) (Check, bool) {
+func FlushMetal(thickness measure.MM, s Line, house House) (Check, bool) {
 	if thickness <= 0 || depthOf(s) <= 0 {
 		return Check{}, false
 	}
 	c := newCheck("flush-metal", thickness)
-	c.add(depthOf(s)+flushBelow, 0, "flush-metal")
+	c.add(depthOf(s)+house.FlushBelow, 0, "flush-metal")
 	return c, true
 }
-
-// flushBelow keeps the culet of a flush stone inside the metal.
-const flushBelow measure.MM = 0.2
 
 // ChannelWidth is the width between the walls for stones of a width: 90 % under
 // 3 mm, 90 to 95 % from there.

@@ -40,11 +40,11 @@ func TestChecksAtTheirBounds(t *testing.T) {
 	}{
 		// At most a third, ideally a quarter: common practice. 30 to 50 %: maker's
 		// notes. 50 to 67 %: bench article on round claws.
-		{"overlap 25 %", one(ModelledOverlap(1.2, 0.3)), "yynn"},
-		{"overlap 26 %", one(ModelledOverlap(1.0, 0.26)), "nynn"},
-		{"overlap a third", one(ModelledOverlap(1.2, 0.4)), "nyyn"},
-		{"overlap half", one(ModelledOverlap(1.2, 0.6)), "nnyy"},
-		{"overlap 70 %", one(ModelledOverlap(1.0, 0.7)), "nnnn"},
+		{"overlap 25 %", one(ModelledOverlap(1.2, 0.3, DefaultHouse())), "yynn"},
+		{"overlap 26 %", one(ModelledOverlap(1.0, 0.26, DefaultHouse())), "nynn"},
+		{"overlap a third", one(ModelledOverlap(1.2, 0.4, DefaultHouse())), "nyyn"},
+		{"overlap half", one(ModelledOverlap(1.2, 0.6, DefaultHouse())), "nnyy"},
+		{"overlap 70 %", one(ModelledOverlap(1.0, 0.7, DefaultHouse())), "nnnn"},
 		// Notch: at most 50 %, 40 % in platinum, 25 % in shared claws.
 		{"notch 50 %", one(FinishedNotch(1, 0.5, YellowGold, false)), "yn"},
 		{"notch 51 %", one(FinishedNotch(1, 0.51, YellowGold, false)), "nn"},
@@ -70,13 +70,13 @@ func TestChecksAtTheirBounds(t *testing.T) {
 		{"clean-up 2.0 to 2.1", one(CleanUp(2.0, 2.1, 0.1)), "yn"},
 		{"clean-up 2.0 to 2.09", one(CleanUp(2.0, 2.09, 0.1)), "nn"},
 		{"clean-up 1.0 to 1.2, model-builder", one(CleanUp(1.0, 1.2, 0.1)), "yy"},
-		{"wire 0.6", one(ClawWire(0.6)), "yn"},
-		{"wire 0.59", one(ClawWire(0.59)), "nn"},
-		{"wire 1.2", one(ClawWire(1.2)), "yy"},
-		{"bezel 0.6", one(BezelWall(0.6)), "y"},
-		{"bezel 0.5", one(BezelWall(0.5)), "n"},
-		{"flush, 3 mm stone 60 % deep: 2.0 mm", one(FlushMetal(2.0, line("diamond", stone.Round, 3, 3, 1.8, 1))), "y"},
-		{"flush, 1.9 mm", one(FlushMetal(1.9, line("diamond", stone.Round, 3, 3, 1.8, 1))), "n"},
+		{"wire 0.6", one(ClawWire(0.6, DefaultHouse())), "yn"},
+		{"wire 0.59", one(ClawWire(0.59, DefaultHouse())), "nn"},
+		{"wire 1.2", one(ClawWire(1.2, DefaultHouse())), "yy"},
+		{"bezel 0.6", one(BezelWall(0.6, DefaultHouse())), "y"},
+		{"bezel 0.5", one(BezelWall(0.5, DefaultHouse())), "n"},
+		{"flush, 3 mm stone 60 % deep: 2.0 mm", one(FlushMetal(2.0, line("diamond", stone.Round, 3, 3, 1.8, 1), DefaultHouse())), "y"},
+		{"flush, 1.9 mm", one(FlushMetal(1.9, line("diamond", stone.Round, 3, 3, 1.8, 1), DefaultHouse())), "n"},
 		// Finished height 70 to 80 % of a crown of 0.87 mm, 60 to 80 % in platinum,
 		// 90 to 100 % for V-claws: trade magazine, benchmarks.
 		{"claw at 70 %", one(FinishedClaw(Claw, YellowGold, diamond, crown*0.70)), "y"},
@@ -132,9 +132,9 @@ func TestChecksAtTheirBounds(t *testing.T) {
 
 func TestNothingToJudge(t *testing.T) {
 	for name, ok := range map[string]bool{
-		"overlap": second(ModelledOverlap(0, 1)), "notch": second(FinishedNotch(1, 0, Silver, false)), "wire": second(ClawWire(0)), "bezel": second(BezelWall(-1)),
+		"overlap": second(ModelledOverlap(0, 1, DefaultHouse())), "notch": second(FinishedNotch(1, 0, Silver, false)), "wire": second(ClawWire(0, DefaultHouse())), "bezel": second(BezelWall(-1, DefaultHouse())),
 		"seat": second(SeatAsCast(1, 100, 1)), "clean-up": second(CleanUp(0, 1, 1)), "culet": second(CuletClearance(line("ruby", stone.Round, 3, 3, 2, 1), 0, DefaultHouse())),
-		"claws": second(ClawsBeforeSetting(Claw, Silver, Line{}, 1)), "flush": second(FlushMetal(2, Line{})),
+		"claws": second(ClawsBeforeSetting(Claw, Silver, Line{}, 1)), "flush": second(FlushMetal(2, Line{}, DefaultHouse())),
 		"finished": second(FinishedClaw(Claw, Silver, line("opal", stone.Cabochon, 5, 5, 0, 1), 1)), "contact": second(ClawContact(Claw, Line{}, 1)),
 		"bead": second(BeadContact(line("pearl", stone.Bead, 5, 5, 0, 1), 1)), "gap": second(StoneGap(Flush, false, 1)),
 	} {

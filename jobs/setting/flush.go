@@ -8,7 +8,7 @@ const flushProud measure.MM = 3
 
 // flush writes the steps for a stone let into the metal and burnished round.
 func (w *writer) flush() {
-	least := length("metal", atLeast(w.s.Depth+flushBelow)).ofPiece().assumed(w.s.DepthAssumed)
+	least := length("metal", atLeast(w.s.Depth+w.in.House.FlushBelow)).ofPiece().assumed(w.s.DepthAssumed)
 	if cast := AsCast(w.in.Thickness, w.in.Shrinkage); cast >= cent {
 		w.step("flush.metal.known", "flush-metal", least, length("cast", atMost(cast)).ofPiece())
 	} else {

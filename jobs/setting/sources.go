@@ -26,10 +26,10 @@ var sources = map[string]string{
 	"overlap-both":    "at most a third, ideally a quarter of the modelled wire: common practice, no source",
 	"dome":            "a third of a dome: common practice, no source",
 	"overlap-ideal":   "ideally a quarter of the modelled wire: common practice, no source",
-	"overlap-most":    "at most a third of the modelled wire: common practice, no source",
+	"overlap-most":    "house limit; at most a third of the modelled wire is common practice, no source",
 	"bite-notes":      "maker's notes: the stone bites 30 to 50 % of the claw",
 	"bite-cover":      "bench article on round claws: the stone covers half to two thirds of the claw",
-	"wire-guide":      "model-builder's guideline: 0.6 mm or more",
+	"wire-guide":      "house limit; 0.6 mm is a model-builder's guideline",
 	"wire-preferred":  "page on claw design: 1.2 mm preferred",
 
 	"contact":             "trade magazine and benchmark on claws: 30 to 50 % of girdle to table",
@@ -46,7 +46,7 @@ var sources = map[string]string{
 	"bezel-thin":    "trade magazine: a heavy cast wall is thinned by about half; 0.4 mm must be left",
 	"bezel-overlap": "bench forum: about 10 % over the crown",
 	"bezel-left":    "article on structural soundness: 0.4 mm after burnishing",
-	"bezel-model":   "article on structural soundness: 0.4 mm finished, and 0.1 mm for each face",
+	"bezel-model":   "house limit; 0.4 mm finished and 0.1 mm for each face: article on structural soundness",
 
 	"bead":           "bench articles on bead setting",
 	"bead-apart":     "association's page on bead and bright cut: half a stone apart",
@@ -69,7 +69,7 @@ var sources = map[string]string{
 	"channel-cover": "repair shop's page: 10 to 15 % of the stone for both walls",
 
 	"flush":         "trade magazine on flush setting",
-	"flush-metal":   "bench forum: stone depth and 0.2 mm",
+	"flush-metal":   "house limit; stone depth and 0.2 mm: bench forum",
 	"flush-hole":    "trade magazine: half of the stone; bench forum: half to two thirds",
 	"flush-bore":    "bench forum: ball bur of 80 to 90 %",
 	"flush-fragile": "maker's page on flush setting",

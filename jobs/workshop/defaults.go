@@ -55,6 +55,17 @@ const (
 	// DefaultCulet is the least clearance of a culet from the finger: 0.5 mm
 	// in a findings maker's model standard.
 	DefaultCulet measure.MM = 0.5
+	// DefaultClawWire is the thinnest claw wire of a pattern: 0.6 mm in a model
+	// builder's guideline.
+	DefaultClawWire measure.MM = 0.6
+	// DefaultClawOverlap is the most that a modelled claw overlaps the girdle, of
+	// its wire: a third, common practice, no source.
+	DefaultClawOverlap measure.Percent = 100.0 / 3
+	// DefaultBezelWall is the thinnest bezel wall of a pattern: 0.4 mm finished
+	// and 0.1 mm for each face (an article on structural soundness).
+	DefaultBezelWall measure.MM = 0.6
+	// DefaultFlushBelow is the metal under a flush stone: 0.2 mm (a bench forum).
+	DefaultFlushBelow measure.MM = 0.2
 	// DefaultRecount is how far a built tree may be off its planned weight
 	// before it is counted again: common practice, no source. One forgotten
 	// ring of twenty is further off.

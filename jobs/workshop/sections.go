@@ -33,7 +33,7 @@ func readGaps(m *source.Map) Gaps {
 }
 
 func readLimits(m *source.Map) Limits {
-	l := Limits{DefaultMinWall, DefaultMinGap, DefaultGapDepth, DefaultCleanUp, DefaultCleanInside, DefaultFitTolerance, DefaultStoneFits, DefaultStoneReturn, DefaultCulet, DefaultStoneSpares, DefaultRecount}
+	l := Limits{DefaultMinWall, DefaultMinGap, DefaultGapDepth, DefaultCleanUp, DefaultCleanInside, DefaultFitTolerance, DefaultStoneFits, DefaultStoneReturn, DefaultCulet, DefaultClawWire, DefaultClawOverlap, DefaultBezelWall, DefaultFlushBelow, DefaultStoneSpares, DefaultRecount}
 	section(m, "limits", func(s *source.Map) {
 		length := func(key string, to *measure.MM) {
 			*to = source.Maybe(s, key, *to, source.Within(measure.ParseMM, 0, 5))
@@ -46,6 +46,10 @@ func readLimits(m *source.Map) Limits {
 		length("stone_fits", &l.StoneFits)
 		length("stone_return", &l.StoneReturn)
 		length("culet", &l.Culet)
+		length("claw_wire", &l.ClawWire)
+		length("bezel_wall", &l.BezelWall)
+		length("flush_below", &l.FlushBelow)
+		l.ClawOverlap = source.Maybe(s, "claw_overlap", l.ClawOverlap, source.Within(measure.ParsePercent, 0, 100))
 		l.GapDepth = source.Maybe(s, "gap_depth", l.GapDepth, source.Within(measure.Number, 0, 100))
 		l.StoneSpares = source.Maybe(s, "stone_spares", l.StoneSpares, source.Within(measure.ParsePercent, 0, 100))
 		l.Recount = source.Maybe(s, "recount", l.Recount, source.Within(measure.ParsePercent, 0.5, 10))

@@ -6,6 +6,7 @@ package workshop
 import (
 	"time"
 
+	"castweek/jobs/setting"
 	"castweek/metal"
 	"castweek/metal/invest"
 	"castweek/metal/measure"
@@ -94,17 +95,30 @@ type Gaps struct {
 
 // Limits are the house limits that patterns and stones are judged by.
 type Limits struct {
-	Wall         measure.MM // thinnest wall of a pattern
-	Gap          measure.MM // narrowest gap in a pattern
-	GapDepth     float64    // a gap counts when it is deeper than so many times its width
-	CleanUp      measure.MM // metal to leave on a diameter
-	CleanInside  measure.MM // metal taken inside a ring, per side
-	FitTolerance measure.MM // finger size: said when the finished ring is further off
-	StoneFits    measure.MM // a stone within this of its size fits its seat
-	StoneReturn  measure.MM // a stone beyond this goes back to the scheduler
-	Culet        measure.MM // least clearance of the culet from the finger
+	Wall         measure.MM      // thinnest wall of a pattern
+	Gap          measure.MM      // narrowest gap in a pattern
+	GapDepth     float64         // a gap counts when it is deeper than so many times its width
+	CleanUp      measure.MM      // metal to leave on a diameter
+	CleanInside  measure.MM      // metal taken inside a ring, per side
+	FitTolerance measure.MM      // finger size: said when the finished ring is further off
+	StoneFits    measure.MM      // a stone within this of its size fits its seat
+	StoneReturn  measure.MM      // a stone beyond this goes back to the scheduler
+	Culet        measure.MM      // least clearance of the culet from the finger
+	ClawWire     measure.MM      // thinnest claw wire of a pattern
+	ClawOverlap  measure.Percent // most that a modelled claw overlaps the girdle, of its wire
+	BezelWall    measure.MM      // thinnest bezel wall of a pattern
+	FlushBelow   measure.MM      // metal under a flush stone
 	StoneSpares  measure.Percent
 	Recount      measure.Percent // a built tree further off its planned weight: stop and recount
+}
+
+// Bench is what the setter has and holds to.
+func (w *Workshop) Bench() setting.House {
+	h, l := setting.DefaultHouse(), w.Limits
+	h.Burs, h.Drills = w.Tools.Burs, w.Tools.Drills
+	h.Fits, h.Return, h.Culet = l.StoneFits, l.StoneReturn, l.Culet
+	h.ClawWire, h.ClawOverlap, h.BezelWall, h.FlushBelow = l.ClawWire, l.ClawOverlap, l.BezelWall, l.FlushBelow
+	return h
 }
 
 // Tools are the burs and drills of the setter's bench, rising.
