@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"errors"
+	"os"
 	"strings"
 	"syscall"
 	"testing"
@@ -34,5 +35,16 @@ func TestAnAnswerThatCanNotBeWrittenFails(t *testing.T) {
 func TestRemedyOfTheMachine(t *testing.T) {
 	if remedyOf(errors.New("any")) != "" {
 		t.Error("a remedy for what is not known")
+	}
+}
+
+func TestNobodySitsAtTheNullDevice(t *testing.T) {
+	f, err := os.Open(os.DevNull)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	if isTerminal(f) {
+		t.Error("the null device is asked questions")
 	}
 }

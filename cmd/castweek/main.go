@@ -49,7 +49,13 @@ func (k *kept) Write(b []byte) (int, error) {
 	return n, err
 }
 
+// isTerminal tells whether a person sits there. The null device is of the same
+// mode and nobody's.
 func isTerminal(f *os.File) bool {
 	info, err := f.Stat()
-	return err == nil && info.Mode()&os.ModeCharDevice != 0 && os.Getenv("TERM") != "dumb"
+	if err != nil || info.Mode()&os.ModeCharDevice == 0 || os.Getenv("TERM") == "dumb" {
+		return false
+	}
+	null, err := os.Stat(os.DevNull)
+	return err != nil || !os.SameFile(info, null)
 }
