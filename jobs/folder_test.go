@@ -174,3 +174,17 @@ func TestMeasuredOnce(t *testing.T) {
 		t.Errorf("%+v", f.Held)
 	}
 }
+
+// K-7 and k-7 would be one file name on some systems: both are held.
+func TestNumbersThatDifferInCaseAreDouble(t *testing.T) {
+	one := blocks(t, "README.md")[0]
+	f, problems := ReadFolder(sample(t, map[string]string{"jobs/a.yaml": one, "jobs/b.yaml": strings.Replace(one, "number: K-204", "number: k-204", 1)}), Options{})
+	if len(f.Held) != 2 || len(f.Jobs) != 0 {
+		t.Errorf("%d held, %d taken\n%v", len(f.Held), len(f.Jobs), problems)
+	}
+	for _, p := range problems.Errors() {
+		if p.Code != "job-double" {
+			t.Error(p)
+		}
+	}
+}

@@ -141,6 +141,11 @@ func TestValues(t *testing.T) {
 		{"weight: 0.52 g", "weight: 0.52 ct", "unit-unknown"},
 		{"weight: 0.52 g", "weight: 520 mg", ""},
 		{"weight: 0.52 g", "weight: 52 g", "volume-over-size"},
+		{"weight: 0.52 g", "volume: 4752 mm3", ""}, // 24 x 22 x 9
+		{"weight: 0.52 g", "volume: 4752.1 mm3", "volume-over-size"},
+		{"weight: 0.52 g", "volume: 3.02 mm3", ""}, // a wire of 0.4 mm along 24 mm is 3.016 mm³
+		{"weight: 0.52 g", "volume: 3.01 mm3", "volume-under-size"},
+		{"weight: 0.52 g", "weight: 0.52 mg", "volume-under-size"},
 		{"size: 24 x 22 x 9 mm", "size: 24 x 22 mm", "number-form"},
 		{"size: 24 x 22 x 9 mm", "size: 24 x 22 x 9", "unit-unknown"},
 		{"weight: 0.52 g, size: 24 x 22 x 9 mm", "rod: 2.5 x 40 mm", ""},

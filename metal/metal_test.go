@@ -257,6 +257,11 @@ func TestChargeAddsUp(t *testing.T) {
 				t.Fatalf("casting %d is short", i)
 			}
 		}
+		for line, v := range map[measure.Milligram]measure.CubicMM{c.Feeders: in.Feeders, c.Trunk: in.Trunk} {
+			if float64(line) < float64(v)*float64(in.Density)-0.001 {
+				t.Fatalf("%v is short for %v", line, v)
+			}
+		}
 		if sum != c.Patterns || c.Patterns+c.Feeders+c.Trunk+c.Button+c.MeltLoss+c.Rounding != c.Total {
 			t.Fatalf("%+v does not add up", c)
 		}

@@ -32,7 +32,7 @@ func TestTypedAsItIs(t *testing.T) {
 		{"f: 1.5", "", "number-bare"},
 		{"f: 1,5 mm", "", "number-comma"},
 		{"{f: 1,3 mm, n: 1}", "", "number-comma"},
-		{"f: 1e400 mm", "", "unit-unknown"},
+		{"f: 1e400 mm", "", "number-form"},
 		{"f: .nan", "", "number-form"},
 		{"f: -.inf", "", "number-form"},
 		{"f: -1 mm", "", "number-form"},

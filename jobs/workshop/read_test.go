@@ -127,6 +127,7 @@ func TestRefusals(t *testing.T) {
 		{"fresh_share: 50 %", "fresh_share: 150 %", "number-range"},
 		{"marks: United Kingdom", "marks: Atlantis", "country-unknown"},
 		{"gold 750, silver 45, copper 205", "gold 740, silver 45, copper 215", "fineness-name"},
+		{"gold 750, silver 45, copper 205", "gold 749.9, silver 45, copper 205.1", "fineness-name"},
 	} {
 		text := complete(t)
 		if !strings.Contains(text, c.old) {

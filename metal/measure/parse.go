@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"regexp"
 	"strconv"
 	"strings"
 )
@@ -73,12 +74,20 @@ func split(text string) (number, unit string) {
 	return strings.TrimSpace(t[:i]), strings.TrimSpace(t[i:])
 }
 
+// moreNumber is what goes on behind a plain number and is no unit: the exponent
+// of 1e3, the fraction of 1/2, the groups of 1 000 and 1'000. Proposing the unit
+// behind the first digits would propose another quantity.
+var moreNumber = regexp.MustCompile(`^([eE][-+]?\d|[^\pL%‰°]*\d)`)
+
 // quantity reads a number with one of the units, given as unit → factor. first
 // is the unit that a remedy proposes.
 func quantity(text, first string, units map[string]float64) (float64, error) {
 	number, unit := split(text)
 	if number == "" {
 		return 0, &SyntaxError{"number-form", fmt.Sprintf("%q does not begin with a number", strings.TrimSpace(text)), "write a number with its unit, such as 1.2 " + first}
+	}
+	if moreNumber.MatchString(unit) {
+		return 0, &SyntaxError{"number-form", fmt.Sprintf("%q does not begin with a plain number", strings.TrimSpace(text)), "write digits and at most one decimal point, such as 1.25 " + first}
 	}
 	v, err := Number(number)
 	if err != nil {

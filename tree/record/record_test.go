@@ -72,12 +72,13 @@ func TestRefused(t *testing.T) {
 	b, _ := Encode(sample())
 	good := string(b)
 	for name, bad := range map[string]string{
-		"another field": strings.Replace(good, "cast:", "castx:", 1),
-		"no name":       strings.Replace(good, "2026-W49\n", "week 49\n", 1),
-		"schema":        strings.Replace(good, "schema: 1", "schema: 2", 1),
-		"twice":         strings.Replace(good, "K-204/2", "K-204/1", 1),
-		"half":          good[:len(good)/2],
-		"empty":         "",
+		"another field":  strings.Replace(good, "cast:", "castx:", 1),
+		"one more field": strings.Replace(good, "trees:", "mine: yes\ntrees:", 1),
+		"no name":        strings.Replace(good, "2026-W49\n", "week 49\n", 1),
+		"schema":         strings.Replace(good, "schema: 1", "schema: 2", 1),
+		"twice":          strings.Replace(good, "K-204/2", "K-204/1", 1),
+		"half":           good[:len(good)/2],
+		"empty":          "",
 	} {
 		if bad == good {
 			t.Fatalf("%s: nothing was changed", name)
