@@ -82,7 +82,7 @@ func loadOf(f workshop.Firing, l burnout.Load, first time.Time) (Load, *burnout.
 		out.Sulphur, out.Ceiling = burnout.GypsumCeiling, burnout.GypsumCeiling
 	}
 	if p.Class == burnout.StonesInWax {
-		out.Ceiling = f.StonesTop()
+		out.Ceiling, out.CeilingBy = f.StonesTop(), f.StonesSheet
 	}
 	for _, h := range p.Holds {
 		out.Holds = append(out.Holds, Hold(h))

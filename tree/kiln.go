@@ -34,6 +34,7 @@ type Load struct {
 	Oven      int             // which of the house's kilns, from 1
 	Ceiling   measure.Celsius // that its powder, or stones in the wax, stand; 0 none
 	Sulphur   measure.Celsius // above which gypsum gives off sulphur dioxide; 0 for phosphate
+	CeilingBy string          // the maker's sheet that allows stones in the wax more than the general ceiling
 	RoomKnown bool            // the house wrote down how many flasks its kiln takes
 	Sheet     string
 }

@@ -14,7 +14,8 @@ import (
 
 // Names of burnout programmes are sums of their holds: 6 h = 2+1+2+1,
 // 8 h = 2+2+3+1, 12 h = 2+2+2+4+2 (investment maker's cycles, quoted). The
-// programme with stones in place sums to 14 h without its hour of steam.
+// programme with stones in place sums to 14 h after its hour of steam; ours adds
+// the hour's soak at casting temperature that refiner's tips ask for.
 func TestPublishedSums(t *testing.T) {
 	want := map[string]float64{"small, wax": 6, "medium, wax": 8, "large, wax": 12, "resin": 12, "stones in the wax": 15}
 	for _, p := range Defaults() {

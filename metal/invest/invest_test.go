@@ -34,6 +34,24 @@ func TestPublishedWater(t *testing.T) {
 	if got := Gypsum("x").LiquidFor(1816000, "thin"); math.Abs(float64(got)-726400) > 500 {
 		t.Errorf("%v of water", got)
 	}
+	// before it is rounded to what is weighed: to 0.1 g
+	if got := 1816 * float64(Gypsum("x").Ratio("thin")) / 100; math.Abs(got-726.4) > 0.1 {
+		t.Errorf("%v g of water", got)
+	}
+}
+
+// Ratios of liquid for heavy, medium and fine castings (application specialist of
+// an investment maker), and the spread of phosphate powders (from memory).
+func TestPublishedRatios(t *testing.T) {
+	p := Gypsum("x")
+	if p.Ratio("heavy") != 38 || p.Ratio("medium") != 39 || p.Ratio("thin") != 40 {
+		t.Errorf("%v %v %v", p.Ratio("heavy"), p.Ratio("medium"), p.Ratio("thin"))
+	}
+	for _, s := range []string{"thin", "medium", "heavy"} {
+		if r := Phosphate("x").Ratio(s); r < 28 || r > 33 {
+			t.Errorf("phosphate, %s: %v", s, r)
+		}
+	}
 }
 
 // Published amounts of powder for flasks (class notes and casters' forums),
@@ -45,6 +63,10 @@ func TestPublishedPowder(t *testing.T) {
 		m, err := Gypsum("x").For(v, v/12, "thin")
 		if err != nil {
 			t.Fatal(err)
+		}
+		// grams of powder for each cm³ of flask: the table's own rows lie from 1.15 to 2.11
+		if each := float64(m.Powder) / float64(v); each < 1.15 || each > 2.11 {
+			t.Errorf("%v × %v in: %.2f g/cm³", c.d, c.h, each)
 		}
 		if got := m.Powder.Gram(); float64(got) < 0.85*c.grams || float64(got) > 1.25*c.grams {
 			t.Errorf("%v × %v in: %v, published %v g", c.d, c.h, got, c.grams)

@@ -148,7 +148,7 @@ func TestCautionsStandBeforeTheirSteps(t *testing.T) {
 			t.Errorf("%s: sheets disagree: %v", x.Name, says)
 		}
 		for _, n := range x.Build {
-			inOrder(t, build, "See to before it is built", upper(n.Remedy)+":", plain(n.Text), "Built tree before investing")
+			inOrder(t, build, "See to before it is built", upper(plain(n.Text))+".", upper(n.Remedy)+".", "Built tree before investing")
 		}
 		if own := strings.Count(build+metal, "Only metal of B. Owner"); own != map[bool]int{true: 2}[x.Owner == "B. Owner"] {
 			t.Errorf("%s: whose metal it is stands on %d pages", x.Name, own)

@@ -39,6 +39,9 @@ func (p *printer) loadPage(load *tree.Load) []*page.Leaf {
 	} else {
 		p.warn(f, p.with("pour.warn.sulphur", "at", p.degrees(load.Sulphur)))
 	}
+	if load.CeilingBy != "" {
+		f.Para(benchHead, p.with("pour.load.by", "at", p.degrees(load.Ceiling), "sheet", p.fig.Text(load.CeilingBy)))
+	}
 	p.programme(f, load)
 	f.Gap(2)
 	p.curve(f, load, out, outHeight(len(out))+3)

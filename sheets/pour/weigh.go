@@ -139,40 +139,27 @@ func (p *printer) buildNotes(f *page.Flow, t *tree.Tree) {
 		return
 	}
 	p.section(f, "pour.notes", hand.Pitch)
-	var remedies []string
-	by := map[string][]tree.BuildNote{}
 	for _, n := range t.Build {
-		if by[n.Remedy] == nil {
-			remedies = append(remedies, n.Remedy)
-		}
-		by[n.Remedy] = append(by[n.Remedy], n)
-	}
-	for _, r := range remedies {
-		f.Gap(1)
-		if r != "" {
-			f.Need(benchHead.Leading() + hand.Tick)
-			f.Para(benchHead, upper(p.fig.Text(r))+":")
-		}
-		for _, n := range by[r] {
-			p.ticked(f, p.fig.Text(n.Text))
-		}
+		p.ticked(f, upper(p.fig.Text(n.Text))+".", upper(p.fig.Text(n.Remedy))+".")
 	}
 }
 
-// ticked is a line of words with a box to tick before it.
-func (p *printer) ticked(f *page.Flow, text string) {
+// ticked is what is to be seen to with a box to tick before it, and below it
+// what to do.
+func (p *printer) ticked(f *page.Flow, text, remedy string) {
 	const side = 6.0
 	left := f.Frame.Left + side*5/3
-	f.Need(max(2*benchWords.Leading(), side+1))
-	f.Line([]string{text}, func() {
-		top, l := f.Y, f.Leaf()
-		l.TickBox(f.Frame.Left, top+0.5, side)
-		f.Y += (side + 1 - benchWords.Leading()) / 2
-		f.ParaAt(benchWords, left, f.Frame.Right-left, text)
-		if f.Leaf() == l {
-			f.Y = max(f.Y, top+side+1)
-		}
-	})
+	f.Gap(1)
+	f.Need(max(3*benchWords.Leading(), side+1))
+	top, l := f.Y, f.Leaf()
+	l.TickBox(f.Frame.Left, top+0.5, side)
+	f.ParaAt(benchWords, left, f.Frame.Right-left, text)
+	if remedy != "." {
+		f.ParaAt(benchHead, left, f.Frame.Right-left, remedy)
+	}
+	if f.Leaf() == l {
+		f.Y = max(f.Y, top+side+1)
+	}
 }
 
 func upper(s string) string {
@@ -284,6 +271,10 @@ func (p *printer) built(f *page.Flow, t *tree.Tree) {
 // the boxes for what is really weighed.
 func (p *printer) charge(f *page.Flow, t *tree.Tree) {
 	c := t.Charge
+	high := boxesHeight
+	if t.Lots.Known { // each lot has boxes of its own below
+		high = lotsHeight
+	}
 	p.section(f, "pour.charge", boxesHeight+2)
 	button := p.with("pour.line.button", "rule", p.fig.Text(t.Button))
 	if t.Rule.Minimum > 0 {
@@ -298,7 +289,7 @@ func (p *printer) charge(f *page.Flow, t *tree.Tree) {
 		rows = append(rows, []page.Cell{page.Text(line.label), page.Text(p.Exact(line.mg))})
 	}
 	rows = append(rows, []page.Cell{{Text: p.say("pour.together"), Style: &benchHead}, {Text: p.Exact(c.Total), Style: &benchHead}})
-	p.beside(f, boxesHeight, func() {
+	p.beside(f, high, func() {
 		f.Lay(page.Table{Style: benchWords, Every: 3, Columns: []page.Column{{}, {Head: p.say("pour.planned"), Width: 32, Align: page.AlignPoint}}}, rows)
 	}, func(l *page.Leaf, x, y, w float64) { p.metalBoxes(l, x, y, w, t) })
 }
@@ -307,6 +298,7 @@ func (p *printer) charge(f *page.Flow, t *tree.Tree) {
 const (
 	lotLine     = 9.0
 	boxesHeight = 62.0
+	lotsHeight  = 26.0 // without the lots
 )
 
 // writeAt is where the boxes begin, right of their words.
@@ -319,7 +311,11 @@ func (p *printer) metalBoxes(l *page.Leaf, x, y, w float64, t *tree.Tree) {
 	l.Text(x, y+benchValue.Base(), benchWords, p.say("pour.grams"))
 	l.Text(x+writeAt, y+benchValue.Base(), benchValue, p.Scale(t.Charge.Total)+"\u00a0"+p.say("unit.g"))
 	y += benchValue.Leading() + 1
-	for _, key := range []string{"pour.fresh", "pour.returned", "pour.allmetal"} {
+	keys := []string{"pour.fresh", "pour.returned", "pour.allmetal"}
+	if t.Lots.Known {
+		keys = keys[2:]
+	}
+	for _, key := range keys {
 		l.Text(x, y+hand.CellH-2, benchWords, p.say(key))
 		l.Digits(x+writeAt, y, hand, form, benchWords, p.say("unit.g"))
 		y += hand.CellH
