@@ -64,6 +64,7 @@ func (r *reader) stones(m *source.Map, j *Job) {
 			Parcel:    source.Maybe(s, "parcel", "", source.Line),
 			Here:      source.Need(s, "here", source.YesNo),
 			Ordered:   source.Maybe(s, "ordered", "", source.Line),
+			Sits:      source.Each(s, "sits", parseSeat),
 		}
 		x.Part = r.stonePart(s, j)
 		r.stoneSize(s, &x)

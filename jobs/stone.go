@@ -34,6 +34,14 @@ type Stone struct {
 	Parcel    string
 	Here      bool
 	Ordered   string // free text: from whom, expected when
+	Sits      []Seat // where each sits on its pattern, none when the job does not say
+}
+
+// A Seat is where one stone sits in a view of its pattern, from the left and the
+// lower edge of the view.
+type Seat struct {
+	View string // "front", "side", "top"
+	X, Y measure.MM
 }
 
 // Claws are those that hold one stone.

@@ -120,6 +120,7 @@ type BagStone struct {
 	Care      []string     // notes on care in words, the strictest first
 	Steps     []setting.Step
 	Stops     []setting.Stop
+	Drawn     bool // every stone of a piece has its spot in a picture
 }
 
 // Estimate is the estimated weight of one stone, with its formula.
@@ -153,7 +154,9 @@ type Picture struct {
 	Spots         []Spot // where stones sit in this view, where it is known
 }
 
-// Spot is the place of one stone in a picture, in its millimetres.
+// Spot is the place of one stone in a picture, in its millimetres, as the job
+// tells it. Mark is that of its line, with a number behind it where the line has
+// several stones a piece.
 type Spot struct {
 	Mark string
 	X, Y measure.MM

@@ -117,7 +117,9 @@ func (b *bagger) bag(j *jobs.Job, piece int, castings []jobs.Casting, cast hungs
 			bag.Findings = append(bag.Findings, BagFinding{f.Name, f.Count * pieces, f.Alloy, f.Weight.Round(1), f.Marked, f.Here, f.From})
 			bag.Weights.Findings += measure.Milligram(f.Count*pieces) * f.Weight.Round(1)
 		}
-		bag.Stones = stones(b.shop, j, pieces)
+		var from []int
+		bag.Stones, from = stones(b.shop, j, pieces)
+		bag.Remarks = append(bag.Remarks, spots(j, &bag, from)...)
 	}
 	bag.Weights.sum(bag.Stones, whole)
 	bag.Cautions = cautions(b.shop, j, &bag)

@@ -1,7 +1,9 @@
 package tree
 
 import (
+	"fmt"
 	"math"
+	"strconv"
 
 	"castweek/jobs"
 	"castweek/jobs/pattern"
@@ -33,6 +35,53 @@ func pictures(j *jobs.Job) []Picture {
 		}
 	}
 	return out
+}
+
+// spots marks in the pictures of a bag where its stones sit, by what the job
+// tells. A place outside the pattern is no place: it is told, and not drawn.
+// from gives for each line of the bag its line in the job.
+func spots(j *jobs.Job, b *Bag, from []int) []string {
+	var told []string
+	for i := range b.Stones {
+		st, line := &b.Stones[i], &j.Stones[from[i]]
+		drawn := 0
+		for n, seat := range line.Sits {
+			mark := st.Mark
+			if len(line.Sits) > 1 {
+				mark += strconv.Itoa(n + 1)
+			}
+			p := pictureOf(j, b, line.Part, seat.View)
+			if p == nil {
+				continue // without the mesh's views nothing is drawn at all
+			}
+			if seat.X > p.Width || seat.Y > p.Height {
+				told = append(told, fmt.Sprintf("%s at %s %s x %s mm lies outside the pattern, which is %s x %s mm there.",
+					mark, seat.View, trim(seat.X), trim(seat.Y), trim(measure.MM(math.Floor(float64(p.Width)*100)/100)), trim(measure.MM(math.Floor(float64(p.Height)*100)/100))))
+				continue
+			}
+			p.Spots = append(p.Spots, Spot{mark, seat.X, seat.Y})
+			drawn++
+		}
+		st.Drawn = drawn > 0 && drawn == len(line.Sits)
+	}
+	return told
+}
+
+// pictureOf finds the picture of a part from one side; equal patterns share
+// theirs.
+func pictureOf(j *jobs.Job, b *Bag, part int, view string) *Picture {
+	for i := range b.Pictures {
+		p := &b.Pictures[i]
+		if p.View != view {
+			continue
+		}
+		for k := range j.Parts {
+			if j.Parts[k].Name == p.Part && j.Parts[k].Pattern.Mesh == j.Parts[part].Pattern.Mesh && j.Parts[k].Pattern.Mirrored == j.Parts[part].Pattern.Mirrored {
+				return p
+			}
+		}
+	}
+	return nil
 }
 
 func lineOfView(l pattern.Line, width measure.MM, mirrored bool) [][2]float64 {

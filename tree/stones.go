@@ -11,15 +11,16 @@ import (
 )
 
 // stones turns the stones of a job into lines of a bag of so many pieces, in
-// the order in which they are set: what bears heat first.
-func stones(w *workshop.Workshop, j *jobs.Job, pieces int) []BagStone {
+// the order in which they are set: what bears heat first. from gives for each
+// its line in the job.
+func stones(w *workshop.Workshop, j *jobs.Job, pieces int) (out []BagStone, from []int) {
 	house := w.Bench()
 	lines := make([]setting.Line, len(j.Stones))
 	for i, s := range j.Stones {
 		lines[i] = lineOf(s)
 	}
-	var out []BagStone
-	for n, i := range setting.Order(lines) {
+	from = setting.Order(lines)
+	for n, i := range from {
 		s := j.Stones[i]
 		part := j.Parts[s.Part]
 		b := BagStone{
@@ -34,8 +35,8 @@ func stones(w *workshop.Workshop, j *jobs.Job, pieces int) []BagStone {
 			b.Care = append(b.Care, n.Text)
 		}
 		if style, ok := setting.StyleOf(s.Style); ok {
-			in := setting.Input{Style: style, Metal: setting.MetalOf(part.Alloy), Stone: lines[i], Wall: s.Wall, Girdle: s.Girdle, Ring: j.Kind == jobs.Ring, Pieces: pieces, InWax: s.InWax, House: house,
-				Seat: s.Seat, Thickness: s.Metal}
+			in := setting.Input{Style: style, Metal: setting.MetalOf(part.Alloy), Stone: lines[i], Wall: s.Wall, Girdle: s.Girdle, Ring: j.Kind == jobs.Ring,
+				Placed: len(s.Sits) > 0, Pieces: pieces, InWax: s.InWax, House: house, Seat: s.Seat, Thickness: s.Metal}
 			if m, ok := w.Material(part.Pattern.Material); ok {
 				in.Shrinkage = m.Shrinkage
 			}
@@ -51,7 +52,7 @@ func stones(w *workshop.Workshop, j *jobs.Job, pieces int) []BagStone {
 		}
 		out = append(out, b)
 	}
-	return out
+	return out, from
 }
 
 func lineOf(s jobs.Stone) setting.Line {

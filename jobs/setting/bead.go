@@ -5,7 +5,11 @@ import "castweek/metal/measure"
 // bead writes the steps for stones that have each its own beads, in a row or
 // alone, with a bright-cut frame.
 func (w *writer) bead() {
-	w.step("bead.lay", "bead-apart", about1("apart", w.s.Width/2))
+	if w.in.Placed { // whoever drew it has settled what is between the stones
+		w.step("bead.placed", "practice")
+	} else {
+		w.step("bead.lay", "bead-apart", about1("apart", w.s.Width/2))
+	}
 	w.holes()
 	w.step("bead.frame", "bead")
 	w.place()

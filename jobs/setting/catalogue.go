@@ -107,6 +107,7 @@ var catalogue = map[string]entry{
 
 	// Bead and pavé.
 	"bead.lay":     {"Lay the stones out in wax, {apart} from girdle to girdle.", "wax, dividers"},
+	"bead.placed":  {"Lay the stones out in wax as the drawing of their places shows.", "wax, dividers"},
 	"bead.frame":   {"Cut the frame lines. Leave metal for four beads a stone.", "onglette graver"},
 	"bead.drop":    {"Press each stone in, table level.", "brass pusher"},
 	"bead.bright":  {"Cut the frame bright.", "flat graver"},

@@ -109,6 +109,7 @@ type Input struct {
 	Thickness measure.MM
 	Shrinkage measure.Percent
 	Ring      bool
+	Placed    bool   // the job says where each stone sits, and a drawing shows it
 	Pieces    int    // that share the bag, and so the count; 0: one
 	InWax     bool   // set in the wax and cast in place
 	Others    []Line // the other lines of stones on the same piece

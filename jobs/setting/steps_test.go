@@ -43,6 +43,7 @@ func every(f func(name string, in Input)) {
 					in := input(style, metal, line("", cut, l, w, 0, 1+(tenths/8)%7))
 					in.Stone.Kind = kinds[k]
 					in.Ring = tenths%16 == 0
+					in.Placed = tenths%3 == 0
 					switch (tenths/8 + i) % 5 {
 					case 0:
 						in.Stone.Depth = w * 0.6

@@ -10,6 +10,7 @@ import (
 
 	"castweek/jobs/stone"
 	"castweek/sheets/desk"
+	"castweek/sheets/page"
 	"castweek/sheets/words"
 	"castweek/tree"
 )
@@ -71,7 +72,7 @@ type webPage struct {
 	Stops        webStops
 	Work         []webPart
 	Sources      string
-	Views        []webView
+	Views, Seats []webView
 	Stamp        string
 	Tear, AllNew string
 	Changes      []webChange
@@ -120,7 +121,10 @@ type webView struct {
 	Spots         []webSpot
 }
 
-type webSpot struct{ X, Y, Mark string }
+type webSpot struct {
+	X, Y, AtX, AtY, Mark string
+	Led                  bool
+}
 
 func cautionOf(w *words.Words, fig words.Figures, text string) webCaution {
 	key, _, rest := signal(text)
@@ -153,6 +157,12 @@ func (s *sheet) page() webPage {
 	p.ShankBoxes, p.Weighed, p.Each, p.Hands = s.webShank(), s.webWeights(), s.webEach(), s.webHands()
 	for i := range b.Pictures {
 		p.Views = append(p.Views, viewOf(&b.Pictures[i]))
+	}
+	for i := range b.Pictures {
+		if pic := &b.Pictures[i]; len(pic.Spots) > 0 {
+			d := drawingOf(pic, widestView, widestView)
+			p.Seats = append(p.Seats, d.view(w.With("bag.spots", "what", strings.TrimSpace(pic.Part+" "+pic.View), "scale", fig.Set(d.scale, 2))))
+		}
 	}
 	s.versions(&p)
 	return p
@@ -242,23 +252,39 @@ func levelWord(w *words.Words, l stone.Level) string {
 	return w.Say(key)
 }
 
-// viewOf turns a picture for the screen, whose y runs downwards.
+// widestView is how wide a drawing on a page may be, in millimetres; a narrower
+// screen makes it smaller.
+const widestView = 130
+
+// viewOf shows a picture at its true size.
 func viewOf(p *tree.Picture) webView {
+	bare := *p
+	bare.Spots = nil
+	d := drawn(&bare, 1)
+	return d.view(strings.TrimSpace(p.Part + " " + p.View))
+}
+
+// view turns a drawing for the screen, whose y runs downwards.
+func (d *drawing) view(title string) webView {
 	short := func(v float64) string { return strconv.FormatFloat(v, 'f', 2, 64) }
-	h := float64(p.Height)
-	v := webView{Title: strings.TrimSpace(p.Part + " " + p.View), Width: short(float64(p.Width)), Height: short(h)}
-	for _, line := range p.Lines {
+	base := d.top + float64(d.pic.Height)*d.scale
+	v := webView{Title: title, Width: short(d.width()), Height: short(d.height())}
+	for _, line := range d.pic.Lines {
 		var b strings.Builder
 		for _, q := range line {
 			if b.Len() > 0 {
 				b.WriteByte(' ')
 			}
-			b.WriteString(short(q[0]) + "," + short(h-q[1]))
+			b.WriteString(short(d.left+q[0]*d.scale) + "," + short(base-q[1]*d.scale))
 		}
 		v.Paths = append(v.Paths, b.String())
 	}
-	for _, k := range p.Spots {
-		v.Spots = append(v.Spots, webSpot{short(float64(k.X)), short(h - float64(k.Y)), k.Mark})
+	for _, m := range d.marks {
+		k := webSpot{X: short(d.left + m.x), Y: short(d.top + m.y)}
+		if m.whole {
+			k.Mark, k.AtX, k.AtY, k.Led = m.mark, short(d.left+m.atX), short(d.top+m.atY+page.CapMM(strong.Size)/2), m.led
+		}
+		v.Spots = append(v.Spots, k)
 	}
 	return v
 }

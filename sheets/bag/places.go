@@ -60,7 +60,7 @@ func seatOf(st *tree.BagStone) seat {
 func (s *sheet) places() {
 	var seats []seat
 	for i := range s.b.Stones {
-		if float64(s.b.Stones[i].Length) > 0 {
+		if st := &s.b.Stones[i]; st.Length > 0 && !st.Drawn {
 			seats = append(seats, seatOf(&s.b.Stones[i]))
 		}
 	}
@@ -224,13 +224,12 @@ func (s *sheet) beside(line [3]*seat, column, scale float64, label []string) boo
 func (s *sheet) outlines(l *page.Leaf, k seat, n int, x, y, scale float64) {
 	w, _ := extent(k.shape)
 	w *= scale
-	number := page.Style{Face: page.Bold, Size: page.Bench.Stamp}
 	for i := range n {
 		l.Path(moved(k.shape, x, y, scale), true, page.Edge)
 		cut, known := stone.CutOf(k.stone.Cut)
 		switch {
-		case each(k.stone) > 1 && w > number.Width(strconv.Itoa(n))+1.5:
-			l.TextCentre(x, y+page.CapMM(number.Size)/2, number, strconv.Itoa(i+1))
+		case each(k.stone) > 1 && w > strong.Width(strconv.Itoa(n))+1.5:
+			l.TextCentre(x, y+page.CapMM(strong.Size)/2, strong, strconv.Itoa(i+1))
 		case w > 3 && (cut.Faceted() || !known): // the table of the stone; a dome has none
 			l.Path(moved(k.shape, x, y, scale*0.55), true, page.Hair)
 		}
@@ -316,12 +315,6 @@ func (s *sheet) pictureRow(pics []tree.Picture, scale, high float64, first bool)
 		for i, p := range pics {
 			base := y + high
 			l.Strokes(p.Lines, x, base, scale, page.Hair)
-			for _, spot := range p.Spots {
-				px, py := x+float64(spot.X)*scale, base-float64(spot.Y)*scale
-				half := strong.Width(spot.Mark)/2 + 0.8
-				l.Clear(px-half, py-2.4, 2*half, 4.8)
-				l.TextCentre(px, py+page.CapMM(strong.Size)/2, strong, spot.Mark)
-			}
 			l.Lines(x, base+1+plain.Base(), plain, labels[i])
 			x += max(float64(p.Width)*scale, 22) + 4
 		}

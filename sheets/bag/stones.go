@@ -14,6 +14,7 @@ func (s *sheet) stones() {
 	if len(s.b.Stones) == 0 {
 		return
 	}
+	s.spots()
 	s.places()
 	s.title("bag.stones", 40)
 	for i := range s.b.Stones {
