@@ -23,17 +23,46 @@ func numbered(most int) string {
 // shows all the same.
 const hostile = MaxBytes / 4
 
-// TestHostile reads files that are made to use up time or memory. The limits
-// are far above what is measured (a second on a busy machine) and far below
-// what a slip costs (hours, gigabytes).
+// TestHostile reads files that are made to use up time or memory, each in two
+// sizes: eight times as much text may take about eight times as long, and not
+// sixty-four times, as what grows with the square does.
 func TestHostile(t *testing.T) {
-	fill := func(s string) string { return strings.Repeat(s, hostile/len(s)) }
-	for name, text := range map[string]string{
+	for name, text := range hostileFiles(hostile) {
+		small, _, _ := hostileRead(hostileFiles(hostile / 8)[name])
+		took, used, problems := hostileRead(text)
+		t.Logf("%-24s %6d problems %8v %5d MB", name, problems, took.Round(time.Millisecond), used)
+		if took > time.Second && took > 32*small || used > 4000 || problems > maxProblems {
+			t.Errorf("%s: %v, an eighth of it %v, %d MB, %d problems", name, took, small, used, problems)
+		}
+	}
+}
+
+// hostileRead reads a text whole and tells its problems as a run does.
+func hostileRead(text string) (took time.Duration, megabytes uint64, problems int) {
+	var before, after runtime.MemStats
+	runtime.ReadMemStats(&before)
+	start := time.Now()
+	var found problem.List
+	if m, ok := Parse("f.yaml", []byte(text), &found); ok {
+		m.Done()
+	}
+	for _, p := range found {
+		_ = p.String()
+	}
+	took = time.Since(start)
+	runtime.ReadMemStats(&after)
+	return took, (after.TotalAlloc - before.TotalAlloc) >> 20, len(found)
+}
+
+func hostileFiles(size int) map[string]string {
+	fill := func(s string) string { return strings.Repeat(s, size/len(s)) }
+	return map[string]string{
 		"one line of double keys": "{" + fill("a: 1, ") + "}",
 		"double keys":             fill("a: 1\n"),
-		"different keys":          "{" + numbered(hostile) + "}",
+		"different keys":          "{" + numbered(size) + "}",
 		"empty values":            fill("a:\n"),
 		"nulls on one line":       "a: [" + fill("~, ") + "]",
+		"decimal commas":          "{" + fill("1,") + "}",
 		"open brackets":           fill("["),
 		"open braces":             fill("{a: "),
 		"dashes":                  fill("- "),
@@ -53,22 +82,5 @@ func TestHostile(t *testing.T) {
 		"tags":                    "a: [" + fill("!!x y, ") + "]",
 		"directives":              fill("%YAML 1.2\n"),
 		"indents":                 fill(" "),
-	} {
-		var before, after runtime.MemStats
-		runtime.ReadMemStats(&before)
-		start := time.Now()
-		var problems problem.List
-		if m, ok := Parse("f.yaml", []byte(text), &problems); ok {
-			m.Done()
-		}
-		for _, p := range problems {
-			_ = p.String()
-		}
-		runtime.ReadMemStats(&after)
-		took, used := time.Since(start), (after.TotalAlloc-before.TotalAlloc)>>20
-		t.Logf("%-24s %6d problems %8v %5d MB", name, len(problems), took.Round(time.Millisecond), used)
-		if took > 20*time.Second || used > 4000 || len(problems) > maxProblems {
-			t.Errorf("%s: %v, %d MB, %d problems", name, took, used, len(problems))
-		}
 	}
 }
