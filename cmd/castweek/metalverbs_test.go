@@ -250,6 +250,41 @@ func TestWeighAndMetal(t *testing.T) {
 	}
 }
 
+// A customer's metal is melted with nobody else's: neither reckoned together
+// nor booked into one melt, and what the melt gives is the customer's.
+func TestOwnersApart(t *testing.T) {
+	dir := shopFolder(t)
+	weigh := func(want int, args ...string) (out string) {
+		t.Helper()
+		out, errs, code := castweek(t, "", append([]string{"weigh", dir, "--who", "AB"}, args...)...)
+		if code != want {
+			t.Fatalf("%v: exit %d\n%s%s", args, code, out, errs)
+		}
+		return out
+	}
+	in := func(lot, owner string) {
+		weigh(exitDone, "--movement", "customer in", "--lot", lot, "--alloy", "585 yellow", "--fineness", "585", "--from", "assay", "--form", "bar", "--owner", owner, "--grams", "20")
+	}
+	in("K", "Ms K")
+	in("L", "Mr L")
+	weigh(exitDone, "--movement", "bought", "--lot", "G", "--alloy", "999.9 gold", "--fineness", "999.9", "--from", "certificate", "--form", "grain", "--grams", "50")
+	mixed := []string{"mix", "--folder", dir, "--want", "750 yellow", "--grams", "20", "--lot", "G"}
+	if _, errs, code := castweek(t, "", append(mixed, "--lot", "K", "--lot", "L")...); code != exitRefused || !strings.Contains(errs, "never melted with another's") {
+		t.Errorf("exit %d: %s", code, errs)
+	}
+	if _, errs, code := castweek(t, "", append(mixed, "--lot", "K")...); code != exitDone || !strings.Contains(errs, "Ms K's own metal and some is the house's") {
+		t.Errorf("exit %d: %s", code, errs)
+	}
+	weigh(exitDone, "--movement", "to melt", "--lot", "K", "--into", "M", "--grams", "10")
+	weigh(exitRefused, "--movement", "to melt", "--lot", "L", "--into", "M", "--grams", "10")
+	weigh(exitDone, "--movement", "to melt", "--lot", "G", "--into", "M", "--grams", "5")
+	weigh(exitDone, "--movement", "from melt", "--lot", "M", "--alloy", "750 yellow", "--fineness", "751", "--from", "assay", "--form", "bar", "--grams", "14.9")
+	m := answer[metalAnswer](t, exitDone, "metal", dir)
+	if l := m.OnHand[3]; l.Lot != "M" || l.Owner != "Ms K" || strings.Join(l.MadeOf, ", ") != "lot K, lot G" {
+		t.Errorf("%+v", m.OnHand)
+	}
+}
+
 func TestWeighAsks(t *testing.T) {
 	dir := shopFolder(t)
 	out, errs, code := castweek(t, "opening\nAB\n925 silver\n925\nassay\nbutton\n40.5\n2\n", "weigh", dir, "--ask")

@@ -89,6 +89,9 @@ func runMix(s *streams, f mixFlags) error {
 	if err != nil {
 		return err
 	}
+	if err := ownersApart(s, b, lots); err != nil {
+		return err
+	}
 	a, err := makeOrJudge(w, lots, f.weighed)
 	if err != nil {
 		return err

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"math/big"
 	"regexp"
 	"strings"
@@ -126,6 +127,30 @@ func (h *house) booked(b *book.Book, l *mix.Lot, k book.Holding) error {
 	l.Comp = contents(a.Composition)
 	if a.Noble() != "" {
 		l.Comp = mix.Rescaled(l.Comp, string(a.Noble()), big.NewRat(int64(k.Fineness), 1000))
+	}
+	return nil
+}
+
+// ownersApart refuses lots of two customers in one melt, and reminds of a
+// customer's beside the house's.
+func ownersApart(s *streams, b *book.Book, lots []mix.Lot) error {
+	if b == nil {
+		return nil
+	}
+	customer, others := "", false
+	for _, l := range lots {
+		k, ok := b.Lot(l.Name)
+		switch {
+		case !ok || k.Owner == "":
+			others = true
+		case customer != "" && customer != k.Owner:
+			return refused(fmt.Errorf("lot %s is %s's, and another lot is %s's: a customer's metal is never melted with another's", l.Name, k.Owner, customer))
+		default:
+			customer = k.Owner
+		}
+	}
+	if customer != "" && others {
+		fmt.Fprintf(s.err, "some of it is %s's own metal and some is the house's: melt them together only where it was agreed\n", customer)
 	}
 	return nil
 }

@@ -95,6 +95,10 @@ func fillIn(b *book.Book, m *book.Movement) {
 		fill(&m.Form, book.Button)
 	case book.Filings:
 		fill(&m.Form, book.Powder)
+	case book.FromMelt:
+		for _, x := range b.Into(m.Lot) {
+			fill(&m.Owner, x.Owner)
+		}
 	}
 	switch m.Kind {
 	case book.Opening, book.Bought, book.CustomerIn, book.ButtonBack, book.Filings:

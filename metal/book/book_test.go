@@ -137,6 +137,28 @@ func TestMeltMakesANewLot(t *testing.T) {
 	}
 }
 
+// A melt is of one customer's metal, with the house's where that was agreed, and
+// what it gives is theirs.
+func TestMeltsKeepOwnersApart(t *testing.T) {
+	data := write(t, move(Bought, "G", 50_000), move(CustomerIn, "K", 20_000).of("Ms K").as(Bar), move(CustomerIn, "L", 20_000).of("Mr L").as(Bar),
+		move(ToMelt, "K", 9_000).of("Ms K").as(Bar).makes("M"), move(ToMelt, "G", 1_000).makes("M"), move(ToMelt, "G", 1_000).makes("N"))
+	for what, m := range map[string]Movement{
+		"another customer's metal": move(ToMelt, "L", 1_000).of("Mr L").as(Bar).makes("M"),
+		"given to the house":       move(FromMelt, "M", 9_900).as(Bar),
+		"given to another":         move(FromMelt, "M", 9_900).of("Mr L").as(Bar),
+		"the house's given away":   move(FromMelt, "N", 900).of("Ms K").as(Bar),
+	} {
+		if _, _, l := AppendLine("metal.csv", data, m); len(l.Errors()) != 1 || l.Errors()[0].Code != "book-two-owners" {
+			t.Errorf("%s: %v", what, l)
+		}
+	}
+	for _, m := range []Movement{move(FromMelt, "M", 9_900).of("Ms K").as(Bar), move(FromMelt, "N", 900).as(Bar)} {
+		if _, _, l := AppendLine("metal.csv", data, m); len(l) > 0 {
+			t.Error(l)
+		}
+	}
+}
+
 func TestReversal(t *testing.T) {
 	data := write(t, move(Bought, "L1", 50_000), move(ToTree, "L1", 30_000).tree("A"), move(ToTree, "L1", 30_000).tree("A").reverse(2), move(ToTree, "L1", 20_000).tree("A"))
 	b, l := Read("metal.csv", data)

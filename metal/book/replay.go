@@ -51,6 +51,7 @@ func (t TreeAccount) Fineness() Parts {
 type melt struct {
 	in, out measure.Milligram
 	melts   int
+	owner   string // of the metal; the house's may be added to a customer's
 }
 
 // state is the book summed up to some line.
@@ -141,11 +142,22 @@ func (s *state) apply(m Movement, l *problem.List) {
 			t = &melt{}
 			s.melts[m.Into] = t
 		}
+		if t.owner != "" && m.Owner != "" && t.owner != m.Owner {
+			wrong("book-two-owners", "a customer's metal is never melted with another's", "the melt of %s has metal of %s, lot %s is %s's", m.Into, t.owner, m.Lot, m.Owner)
+			return
+		}
+		if m.Owner != "" {
+			t.owner = m.Owner
+		}
 		t.in, t.melts = t.in+m.Grams, max(t.melts, h.Melts)
 	case FromMelt:
 		t := s.melts[m.Lot]
 		if t == nil || t.out+m.Grams > t.in+weighingSlack {
 			wrong("book-melt", "book first what went into the melt", "more came from the melt of %s than went into it", m.Lot)
+			return
+		}
+		if t.owner != m.Owner {
+			wrong("book-two-owners", "name the owner of what was melted, or nobody where it was the house's", "the melt of %s has metal of %s, this line says of %s", m.Lot, whose(t.owner), whose(m.Owner))
 			return
 		}
 		t.out += m.Grams
@@ -158,6 +170,13 @@ func owned(owner string) string {
 		return ""
 	}
 	return ", owned by " + owner
+}
+
+func whose(owner string) string {
+	if owner == "" {
+		return "the house"
+	}
+	return owner
 }
 
 // charge puts metal on a tree: one alloy, and no two customers'. House metal
