@@ -19,6 +19,7 @@ type planFlags struct {
 
 // printing adds the flags of every verb that prints.
 func (f *planFlags) printing(c *cobra.Command) {
+	c.PreRunE = noEmptyFlag
 	c.Flags().BoolVar(&f.asJSON, "json", false, "answer as JSON; the sheets are written too")
 	c.Flags().StringVar(&f.out, "out", "", "folder for the sheets (default FOLDER/sheets)")
 	c.Flags().StringSliceVar(&f.only, "only", nil, "print only these sheets: "+strings.Join(sheetNames(), ", "))
@@ -26,17 +27,23 @@ func (f *planFlags) printing(c *cobra.Command) {
 	f.forms.flags(c)
 }
 
+// noEmptyFlag refuses a flag that is there without a value: an empty variable of
+// a script is no wish for what comes of leaving it out.
+func noEmptyFlag(c *cobra.Command, _ []string) error {
+	for _, name := range []string{"date", "out", "only", "jobs"} {
+		f := c.Flags().Lookup(name)
+		if f != nil && f.Changed && (f.Value.String() == "" || f.Value.String() == "[]") {
+			return wrongUsage("--%s is empty; write a value, or leave it out", name)
+		}
+	}
+	return nil
+}
+
 // planning adds the flags of every verb that plans.
 func (f *planFlags) planning(c *cobra.Command) {
 	c.Flags().BoolVarP(&f.dryRun, "dry-run", "n", false, "write nothing")
 	c.Flags().BoolVar(&f.thorough, "thorough", false, "search longer for a better plan")
 	c.Flags().StringVar(&f.date, "date", "", "moment of planning, such as \"2026-11-30 08:00\"")
-	c.PreRunE = func(*cobra.Command, []string) error {
-		if c.Flags().Changed("date") && f.date == "" { // an empty variable of a script is no wish for today
-			return wrongUsage("--date is empty; write a moment, such as \"2026-11-30 08:00\", or leave it out")
-		}
-		return nil
-	}
 }
 
 func planCmd(s *streams) *cobra.Command {

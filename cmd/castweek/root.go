@@ -45,7 +45,27 @@ func newRoot(s *streams) *cobra.Command {
 	root.SetErr(s.err)
 	root.CompletionOptions.HiddenDefaultCmd = true
 	root.AddCommand(verbs(s)...)
+	root.SetHelpCommand(helpCmd(s, root))
 	return root
+}
+
+// helpCmd tells about a verb, and says when there is none of that name.
+func helpCmd(s *streams, root *cobra.Command) *cobra.Command {
+	return &cobra.Command{
+		Use:   "help VERB",
+		Short: "tell about a verb",
+		RunE: func(_ *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return root.RunE(root, nil)
+			}
+			for _, c := range root.Commands() {
+				if c.Name() == args[0] {
+					return c.Help()
+				}
+			}
+			return wrongUsage("there is no verb %q", args[0])
+		},
+	}
 }
 
 // version is the build's own, from its version control.
