@@ -24,7 +24,7 @@ func pageText(page string) string {
 // TestPageSaysAll: every string of a bag stands on its page, whatever its
 // script.
 func TestPageSaysAll(t *testing.T) {
-	for _, b := range []tree.Bag{full(), studs(), bare(), changed(), heavy()} {
+	for _, b := range []tree.Bag{full(), studs(), bare(), changed(), heavy(), crowd(), foreign()} {
 		data, err := Page(castOf(b), &b, Options{})
 		if err != nil {
 			t.Fatal(err)

@@ -118,7 +118,7 @@ func told(text string, numbers []setting.Number) []string {
 // TestEveryStringIsThere: what the job says stands on its bag, whole. Strings
 // that a page break parts are looked for in halves.
 func TestEveryStringIsThere(t *testing.T) {
-	for _, b := range []tree.Bag{full(), studs(), bare(), changed(), heavy()} {
+	for _, b := range []tree.Bag{full(), studs(), bare(), changed(), heavy(), crowd(), foreign()} {
 		data, _, err := Print(castOf(b), reprint(t, Single, "A"))
 		if err != nil {
 			t.Fatal(err)
@@ -176,6 +176,34 @@ func TestLackingSigns(t *testing.T) {
 	}
 }
 
+// TestEveryFieldTellsItsSigns: a sign that the fonts lack is told with its job,
+// in whatever field it stands, and each stands on the page for screens.
+func TestEveryFieldTellsItsSigns(t *testing.T) {
+	b := foreign()
+	_, problems, err := Print(castOf(b), Options{Form: Single})
+	if err != nil {
+		t.Fatal(err)
+	}
+	told := fmt.Sprint(problems)
+	page, err := Page(castOf(b), &b, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	n := 0
+	for r := rune(0x1F400); strings.Contains(fmt.Sprint(said(&b)), string(r)); r++ {
+		n++
+		if !strings.Contains(told, fmt.Sprintf("U+%X", r)) {
+			t.Errorf("nothing is told of U+%X", r)
+		}
+		if !strings.Contains(string(page), string(r)) {
+			t.Errorf("U+%X is not on the page for screens", r)
+		}
+	}
+	if n < 20 {
+		t.Errorf("%d fields", n)
+	}
+}
+
 var (
 	pageSize = regexp.MustCompile(`<page width="([\d.]+)" height="([\d.]+)"`)
 	wordBox  = regexp.MustCompile(`xMin="([\d.-]+)" yMin="([\d.-]+)" xMax="([\d.-]+)" yMax="([\d.-]+)">(.*)<`)
@@ -189,6 +217,9 @@ func forms() map[string]*tree.Cast {
 			c := castOf(full(), studs(), bare(), changed())
 			if form == Short || form == Single && series == "A" {
 				c.Bags = append(c.Bags, heavy())
+			}
+			if form == Single && series == "letter" {
+				c.Bags = append(c.Bags, crowd(), foreign())
 			}
 			c.House.Series = series
 			out[string(form)+"/"+series] = c

@@ -160,3 +160,39 @@ func heavy() tree.Bag {
 	}
 	return b
 }
+
+// crowd is a bag with every style of setting, two lines of each, all with their
+// steps.
+func crowd() tree.Bag {
+	b := full()
+	b.Job, b.Castings[0].ID, b.Castings[1].ID = "K-240", "K-240/2a", "K-240/2b"
+	b.Stones = nil
+	for i, style := range setting.Styles() {
+		cut := "round"
+		if style == setting.Points {
+			cut = "princess"
+		}
+		kind := []string{"diamond", "sapphire", "garnet", "opal"}[i%4]
+		for n := range 2 {
+			mark := string(rune('A' + 2*i + n))
+			b.Stones = append(b.Stones, line(mark, fmt.Sprintf("%s, row %d", style, n+1), kind, cut, measure.MM(2+float64(n)/2), measure.MM(2+float64(n)/2), 1+i, n, style))
+		}
+	}
+	return b
+}
+
+// foreign has signs that the fonts lack in every field that a person writes.
+func foreign() tree.Bag {
+	b := full()
+	b.Job, b.Castings[0].ID, b.Castings[1].ID = "K-241", "K-241/2a", "K-241/2b"
+	n := 0
+	odd := func(field *string) { // each its own sign, so that a remark can be told from others
+		*field += " שלום " + string(rune(0x1F400+n))
+		n++
+	}
+	for _, field := range []*string{&b.Design, &b.For, &b.Finish, &b.Masked, &b.Plated, &b.LastStep, &b.Owner, &b.Notes, &b.Size.Gauge, &b.Findings[0].Name, &b.Findings[0].From,
+		&b.Assembly[1], &b.Remarks[0], &b.Stones[0].Place, &b.Stones[0].Kind, &b.Stones[0].Treatment, &b.Stones[0].Owner, &b.Stones[0].Risk, &b.Stones[0].Parcel, &b.Stones[1].Ordered} {
+		odd(field)
+	}
+	return b
+}
