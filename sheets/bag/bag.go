@@ -4,8 +4,9 @@
 // readers.
 //
 // The order is that of the setter's hands: which piece is this, is all of it
-// in the bag, what did the customer say, which stone goes where, what must not
-// be done; then the steps, the weights and the hand-over. Nothing is computed here and nothing decided:
+// in the bag, what did the customer say, how is it joined (heat comes before
+// stones), which stone goes where, what must not be done; then the steps, the
+// weights and the hand-over. Nothing is computed here and nothing decided:
 // every figure comes from [tree.Bag].
 package bag
 
@@ -135,10 +136,10 @@ func (p *printer) bag(b *tree.Bag) []*page.Leaf {
 	s.contents()
 	s.notes()
 	s.pictures()
+	s.assembly()
 	s.stones()
 	s.setting()
 	s.countOut()
-	s.assembly()
 	s.finish()
 	s.weights()
 	s.handOver()

@@ -77,8 +77,7 @@ func (s *sheet) places() {
 	}
 	scale := drawingScale(seats, column)
 	if len(seats) > mostPlaced {
-		s.heading(s.with("bag.placeslist", "scale", s.fig.Set(scale, 2)), 20)
-		s.listed(seats, column, scale)
+		s.listed(seats)
 		return
 	}
 	s.heading(s.with("bag.places", "scale", s.fig.Set(scale, 2)), 20)
@@ -99,7 +98,7 @@ func (s *sheet) places() {
 					line[c] = &stacks[c][level]
 				}
 			}
-			s.seatRow(line, column, scale, true)
+			s.seatRow(line, column, scale)
 		}
 	}
 }
@@ -141,14 +140,34 @@ func drawingScale(seats []seat, column float64) float64 {
 // a scatter: they are then drawn in their order.
 const mostPlaced = 9
 
-// listed draws the seats in their order, without the words of their places.
-func (s *sheet) listed(seats []seat, column, scale float64) {
-	for i := 0; i < len(seats); i += 3 {
-		var line [3]*seat
-		for c := range min(3, len(seats)-i) {
-			line[c] = &seats[i+c]
+// listed draws one stone of each line in the order of their marks, in rows.
+func (s *sheet) listed(seats []seat) {
+	const columns, wide, high = 5, 12.0, 9.5
+	scale := scales[len(scales)-1]
+	for _, try := range scales {
+		fits := true
+		for _, k := range seats {
+			w, h := extent(k.shape)
+			fits = fits && w*try <= wide && h*try <= high
 		}
-		s.seatRow(line, column, scale, false)
+		if fits {
+			scale = try
+			break
+		}
+	}
+	s.heading(s.with("bag.placeslist", "scale", s.fig.Set(scale, 2)), 2*(high+1.5))
+	column := s.f.Frame.Width() / columns
+	for i := 0; i < len(seats); i += columns {
+		row := seats[i:min(i+columns, len(seats))]
+		s.f.Block(high+1.5, func(l *page.Leaf, x, y, _ float64) {
+			for _, k := range row {
+				one := *k.stone
+				one.Each, one.Count = 1, 1
+				s.mark(l, x+4.8, y+high/2+0.5, k.stone.Mark)
+				s.outlines(l, seat{stone: &one, shape: k.shape}, 1, x+10+wide/2, y+high/2+0.5, scale)
+				x += column
+			}
+		})
 	}
 }
 
@@ -164,7 +183,7 @@ func each(st *tree.BagStone) int {
 func shownAtMost(row, w float64) int { return max(1, int((row-6)/(w+gapBetween))) }
 
 // seatRow lays up to three seats beside each other.
-func (s *sheet) seatRow(line [3]*seat, column, scale float64, placed bool) {
+func (s *sheet) seatRow(line [3]*seat, column, scale float64) {
 	const space = 3.0
 	height, labels := 0.0, [3][]string{}
 	for c, k := range line {
@@ -172,7 +191,7 @@ func (s *sheet) seatRow(line [3]*seat, column, scale float64, placed bool) {
 			continue
 		}
 		text := s.fig.Count(each(k.stone)) + " x"
-		if placed && k.stone.Place != "" {
+		if k.stone.Place != "" {
 			text += ", " + k.stone.Place
 		}
 		_, h := extent(k.shape)

@@ -108,13 +108,13 @@ func (d *drawing) height() float64 { return d.top + float64(d.pic.Height)*d.scal
 // room, or else at the largest that fits.
 func drawingOf(p *tree.Picture, width, height float64) drawing {
 	best := drawn(p, 0.25)
-	for _, scale := range []float64{0.5, 1, 1.5, 2, 3, 4, 6} {
+	for _, scale := range []float64{0.5, 1, 1.5, 2, 3, 4, 6} { // at its true size it stands among the others
 		d := drawn(p, scale)
 		if d.width() > width || d.height() > height {
 			break
 		}
 		best = d
-		if scale >= 1 && d.clear() && scale*float64(min(p.Width, p.Height)) >= 12 {
+		if scale > 1 && d.clear() && scale*float64(min(p.Width, p.Height)) >= 12 {
 			break
 		}
 	}

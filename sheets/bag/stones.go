@@ -36,7 +36,9 @@ const indent = 13.0
 // stone lays one line of stones: what it is, how many of which size, and whose.
 func (s *sheet) stone(st *tree.BagStone, ruled bool) {
 	s.f.Gap(1.5)
-	s.f.Need(36)
+	_, _, _, name := s.nameLines(st)
+	// Its name, its figures and two lines of words stay together.
+	s.f.Need(2 + name + s.figuresHigh(st) + 2*plain.Leading())
 	if ruled {
 		s.f.Rule()
 	}
@@ -48,16 +50,9 @@ func (s *sheet) stone(st *tree.BagStone, ruled bool) {
 // stoneName lays the mark in its circle, and the stone in words: what tells it
 // from its like comes first. The place stands beside it where there is room.
 func (s *sheet) stoneName(st *tree.BagStone) {
-	width := s.f.Frame.Width() - indent
-	lines := value.Wrap(stoneWords(st), width)
-	var place []string
-	beside := len(lines) == 1 && value.Width(lines[0])+4+plain.Width(st.Place) <= width
-	if st.Place != "" && !beside {
-		place = plain.Wrap(st.Place, width)
-	}
-	h := float64(len(lines))*value.Leading() + float64(len(place))*plain.Leading()
+	lines, place, beside, h := s.nameLines(st)
 	s.f.Gap(0.5)
-	s.f.Block(max(h, 10), func(l *page.Leaf, x, y, w float64) {
+	s.f.Block(h, func(l *page.Leaf, x, y, w float64) {
 		s.mark(l, x+5, y+5, st.Mark)
 		if len(lines) == 1 && len(place) == 0 {
 			y += (10 - value.Leading()) / 2
@@ -68,6 +63,18 @@ func (s *sheet) stoneName(st *tree.BagStone) {
 		y = l.Lines(x+indent, y+value.Base(), value, lines) - value.Base()
 		l.Lines(x+indent, y+plain.Base(), plain, place)
 	})
+}
+
+// nameLines are the lines of a stone's name, of its place where that does not
+// stand beside the name, and how high they are.
+func (s *sheet) nameLines(st *tree.BagStone) (lines, place []string, beside bool, high float64) {
+	width := s.f.Frame.Width() - indent
+	lines = value.Wrap(stoneWords(st), width)
+	beside = len(lines) == 1 && value.Width(lines[0])+4+plain.Width(st.Place) <= width
+	if st.Place != "" && !beside {
+		place = plain.Wrap(st.Place, width)
+	}
+	return lines, place, beside, max(10, float64(len(lines))*value.Leading()+float64(len(place))*plain.Leading())
 }
 
 // stoneWords names a stone: origin, kind, cut.
@@ -101,6 +108,20 @@ func (s *sheet) size(st *tree.BagStone) string {
 // stoneFigures lays count, spares, size, depth and estimate, each in a column
 // of its own with the unit in its head.
 func (s *sheet) stoneFigures(st *tree.BagStone) {
+	columns, row := s.figureTable(st)
+	frame := s.f.Frame
+	s.f.Frame.Left += indent
+	defer func() { s.f.Frame = frame }()
+	cells := make([]page.Cell, len(row))
+	for i, text := range row {
+		cells[i] = page.Text(text)
+	}
+	s.f.Lay(page.Table{Style: value, Heads: plain, Pitch: value.Leading(), Bare: true, Columns: columns}, [][]page.Cell{cells})
+}
+
+// figureTable gives the columns of a line's figures and what stands in them.
+// The size stays on one line; a range of weights may take two.
+func (s *sheet) figureTable(st *tree.BagStone) (columns []page.Column, row []string) {
 	depth, estimate := s.say("none"), s.say("none")
 	if st.Depth > 0 {
 		depth = s.fig.Set(float64(st.Depth), 2)
@@ -111,19 +132,23 @@ func (s *sheet) stoneFigures(st *tree.BagStone) {
 	if st.Estimate.High > 0 {
 		estimate = s.fig.Carat(st.Estimate.Low, st.Estimate.High)
 	}
-	frame := s.f.Frame
-	s.f.Frame.Left += indent
-	defer func() { s.f.Frame = frame }()
-	const toSet, spares, deep = 15, 17, 21
-	size := s.size(st)
-	width := max(value.Width(estimate), plain.Width(s.say("stone.estimate"))) + 2.5
-	// The size stays on one line; a range of weights may take two.
-	width = max(20, min(width, s.f.Frame.Width()-toSet-spares-deep-value.Width(size)-3))
-	s.f.Lay(page.Table{
-		Style: value, Heads: plain, Pitch: value.Leading(), Bare: true,
-		Columns: []page.Column{{Head: s.say("stone.toset"), Width: toSet}, {Head: s.say("stone.spares"), Width: spares},
-			{Head: s.say("stone.size")}, {Head: s.say("stone.depth"), Width: deep}, {Head: s.say("stone.estimate"), Width: width}},
-	}, [][]page.Cell{{page.Text(s.fig.Count(st.Count)), page.Text(s.fig.Count(st.Spares)), page.Text(size), page.Text(depth), page.Text(estimate)}})
+	row = []string{s.fig.Count(st.Count), s.fig.Count(st.Spares), s.size(st), depth, estimate}
+	free := s.f.Frame.Width() - indent
+	for i, key := range []string{"stone.toset", "stone.spares", "stone.size", "stone.depth", "stone.estimate"} {
+		c := page.Column{Head: s.say(key), Width: max(plain.Width(s.say(key)), value.Width(row[i])) + 3}
+		columns = append(columns, c)
+		free -= c.Width
+	}
+	columns[2].Width += max(0, free)
+	columns[4].Width = max(20, columns[4].Width+min(0, free))
+	return columns, row
+}
+
+// figuresHigh is how high the figures of a line are.
+func (s *sheet) figuresHigh(st *tree.BagStone) float64 {
+	columns, row := s.figureTable(st)
+	last := len(row) - 1
+	return plain.Leading() + 1 + float64(len(value.Wrap(row[last], columns[last].Width-2)))*value.Leading()
 }
 
 // stoneWords lays how it is set, whose it is and what hangs on that.
