@@ -41,7 +41,7 @@ func Barred(w *workshop.Workshop, b *book.Book, h book.Holding) string {
 func Soldered(b *book.Book, lot string) bool {
 	for _, m := range b.Movements {
 		note := strings.ToLower(m.Note)
-		if m.Lot == lot && (strings.Contains(note, "solder") || strings.Contains(note, "cadmium")) {
+		if m.Lot == lot && b.Stands(m) && (strings.Contains(note, "solder") || strings.Contains(note, "cadmium")) {
 			return true
 		}
 	}

@@ -86,6 +86,31 @@ func TestShareLots(t *testing.T) {
 	}
 }
 
+// A note of solder bars a lot, also one that came later; a line that was taken
+// back says nothing any more.
+func TestSolderedLotsAreBarred(t *testing.T) {
+	grain := func(note string) book.Movement {
+		return opening("G1", "750 yellow", "", book.Grain, book.Certificate, 750_000, 20_000, 0, note)
+	}
+	back := grain("")
+	back.Kind, back.Reverses = book.Reversal, 2
+	for what, x := range map[string]struct {
+		moves []book.Movement
+		want  bool
+	}{
+		"plain":      {[]book.Movement{grain("")}, false},
+		"soldered":   {[]book.Movement{grain("old Solder seams")}, true},
+		"later":      {[]book.Movement{grain(""), grain("with cadmium, it seems")}, true},
+		"taken back": {[]book.Movement{grain(""), grain("solder"), back}, false},
+	} {
+		b := bookOf(t, x.moves...)
+		h, _ := b.Lot("G1")
+		if got := Barred(lotsShop(t), b, h); (got != "") != x.want {
+			t.Errorf("%s: %q", what, got)
+		}
+	}
+}
+
 // A melt of several alloys is tested before it is cast; returns of one alloy
 // that were melted together are not mixed.
 func TestMeltsAreTestedBeforeTheyAreCast(t *testing.T) {

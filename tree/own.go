@@ -168,7 +168,7 @@ func castIn(c *Cast, l LotLeft) bool {
 // told is what a lot is in the words noted when it came in, else its form.
 func told(b *book.Book, l LotLeft) string {
 	for _, m := range b.Movements {
-		if m.Lot == l.Lot && (m.Kind == book.CustomerIn || m.Kind == book.Opening) && m.Note != "" {
+		if m.Lot == l.Lot && b.Stands(m) && (m.Kind == book.CustomerIn || m.Kind == book.Opening) && m.Note != "" {
 			return strings.TrimSpace(m.Note)
 		}
 	}

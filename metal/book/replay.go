@@ -80,7 +80,7 @@ func (b *Book) replay(l *problem.List) {
 	}
 	b.state = state{map[string]*Holding{}, map[string]*TreeAccount{}, map[string]*melt{}}
 	for _, m := range b.Movements {
-		if !b.reversed[m.ID] && m.Kind != Reversal {
+		if b.Stands(m) {
 			b.state.apply(m, l)
 		}
 	}

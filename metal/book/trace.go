@@ -38,7 +38,7 @@ type Trace struct {
 // steps are the book's movements as steps; a reversed one is none.
 func (b *Book) steps() (out []Step) {
 	for _, m := range b.Movements {
-		if b.reversed[m.ID] || m.Kind == Reversal {
+		if !b.Stands(m) {
 			continue
 		}
 		lot, tree, job := Node{LotNode, m.Lot}, Node{TreeNode, m.Tree}, Node{JobNode, m.Job}
@@ -126,11 +126,15 @@ func follow(steps []Step, of Node, back bool) (out []Step) {
 	return out
 }
 
+// Stands tells whether a movement counts: it is no reversal and no line takes it
+// back.
+func (b *Book) Stands(m Movement) bool { return !b.reversed[m.ID] && m.Kind != Reversal }
+
 // Into lists the movements that a lot is made of, in the order of the book:
 // what came into it, and what was melted to make it. Reversed ones are none.
 func (b *Book) Into(lot string) (out []Movement) {
 	for _, m := range b.Movements {
-		if b.reversed[m.ID] || m.Kind == Reversal || m.Kind == FromMelt {
+		if !b.Stands(m) || m.Kind == FromMelt {
 			continue
 		}
 		if m.Lot == lot && rules[m.Kind].lot > 0 || m.Into == lot {
