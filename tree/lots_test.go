@@ -291,6 +291,17 @@ func TestLotsAreConserved(t *testing.T) {
 		}
 		for _, l := range c.LotsLeft {
 			out += l.Weight
+			taken := measure.Milligram(0)
+			for _, x := range c.Trees {
+				for _, k := range x.Lots.Takes {
+					if k.Lot == l.Lot {
+						taken += k.Weight
+					}
+				}
+			}
+			if l.Taken != taken || l.OnHand != l.Taken+l.Promised+l.Weight || l.Weight < 0 || l.Promised < 0 {
+				t.Fatalf("%+v, of which %v is taken", l, taken)
+			}
 		}
 		if out != in {
 			t.Fatalf("%v there, %v accounted for", in, out)
