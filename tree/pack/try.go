@@ -12,11 +12,12 @@ type try struct {
 	unhung     bool // some packing was found that only does not hang
 }
 
-// mostTries is how many compositions of one number are tried in full, and
-// mostUnhung after how many that are only too crowded to hang the search turns
+// mostTries is how many compositions of one number are tried in full, mostRough
+// how many where a rough answer is asked for, and mostUnhung after how many that are only too crowded to hang the search turns
 // to the roomiest one.
 const (
 	mostTries  = 400
+	mostRough  = 20
 	mostUnhung = 4
 )
 
@@ -26,14 +27,18 @@ func (s *space) tries(v *view, list []composition) try {
 	list = slices.DeleteFunc(list, s.refuter(v.sure).refuted)
 	t := try{metalLower: -1, refuted: true}
 	unhung := 0
-	if s.q.Rough && s.hang == nil && len(list) > 1 {
+	most := mostTries
+	if s.q.Rough {
+		most = mostRough
 		// What the roomiest composition does not hold, the others hardly ever do.
-		if f, _, _, refuted, _ := s.attempt(v, s.roomiest(list)); f == nil && !refuted {
-			return try{metalLower: list[0].metal}
+		if c, ok := s.preferred(v, list); ok {
+			if f, _, _, refuted, _ := s.attempt(v, c); f == nil && !refuted {
+				return try{metalLower: list[0].metal}
+			}
 		}
 	}
 	for n, c := range list {
-		if n >= mostTries || s.hang.spent() || s.work >= s.limit {
+		if n >= most || s.hang.spent() || s.work >= s.limit {
 			t.refuted = false
 			break
 		}
@@ -66,6 +71,21 @@ func (s *space) tries(v *view, list []composition) try {
 	}
 	t.metalLower = max(t.metalLower, 0)
 	return t
+}
+
+// preferred is the composition of most bins of the kind that all units together
+// fill least; false where some unit does not go into it.
+func (s *space) preferred(v *view, list []composition) (composition, bool) {
+	if len(list) < 2 || s.hang != nil {
+		return composition{}, false
+	}
+	k := v.prefer[0]
+	for u := range v.pieces {
+		if v.pieces[u].size[k] == nil {
+			return composition{}, false
+		}
+	}
+	return slices.MaxFunc(list, func(a, b composition) int { return a.count[k] - b.count[k] }), true
 }
 
 // attempt fills one composition: by the cheap ways, and where the units are
