@@ -36,11 +36,11 @@ func (s *packing) fewest() (groups []pack.Group, left []pack.Left, ok bool) {
 	for len(rest) > 0 {
 		r := s.newHanger(rest, groups)
 		more, over, hang := r.balanced()
-		if r.tooMany {
-			return nil, nil, false
-		}
 		if hang {
 			return append(groups, more...), over, true
+		}
+		if s.most > 0 { // trees that hang among others that do not are more
+			return nil, nil, false
 		}
 		more, again := r.keep()
 		if len(more) == 0 {
@@ -49,7 +49,7 @@ func (s *packing) fewest() (groups []pack.Group, left []pack.Left, ok bool) {
 			for _, i := range again { // nothing is lost, even where the last search ends without an answer
 				over = append(over, pack.Left{Item: i, Reason: pack.NotHung, Dim: -1})
 			}
-			return groups, over, s.most == 0 || len(groups) <= s.most
+			return groups, over, true
 		}
 		groups, rest = append(groups, more...), again
 	}
@@ -62,7 +62,6 @@ type hanger struct {
 	rest    []int
 	taken   []pack.Group
 	answers map[int]pack.Answer // by fill
-	tooMany bool
 }
 
 func (s *packing) newHanger(rest []int, taken []pack.Group) *hanger {
@@ -85,7 +84,6 @@ func (r *hanger) balanced() (groups []pack.Group, left []pack.Left, ok bool) {
 			return nil, nil, false
 		}
 		if r.most > 0 && len(r.taken)+len(a.Groups) > r.most {
-			r.tooMany = true
 			return nil, nil, false
 		}
 		n := len(a.Groups)

@@ -34,8 +34,16 @@ type packing struct {
 // or at a flat tilt, are taken where they save a pour or let a casting be poured
 // at all, never for less metal.
 func (s *packing) solveSound() (hung []hungTree, left []leftItem, r result, ranOut bool) {
-	hung, left, r, ranOut = s.solve()
-	if len(left) == 0 && (r.bound == r.trees || r.trees < 2) {
+	s.wish = s.wishesOf(s.wishes)
+	lower, faults := s.bound()
+	if len(faults) > 0 {
+		return nil, s.all(faults[0].Message), r, false
+	}
+	if s.most > 0 && lower > s.most {
+		return nil, s.all(tooMany), r, false
+	}
+	hung, left, r, ranOut = s.solve(lower)
+	if s.most > 0 || len(left) == 0 && (r.bound == r.trees || r.trees < 2) {
 		return hung, left, r, ranOut
 	}
 	any := *s
@@ -43,7 +51,7 @@ func (s *packing) solveSound() (hung []hungTree, left []leftItem, r result, ranO
 	if len(left) == 0 {
 		any.most = len(hung) - 1
 	}
-	hung2, left2, r2, ranOut2 := any.solve()
+	hung2, left2, r2, ranOut2 := any.solve(lower)
 	if len(left2) < len(left) || len(left2) == len(left) && len(hung2) < len(hung) {
 		return hung2, left2, r2, ranOut2
 	}
@@ -51,20 +59,12 @@ func (s *packing) solveSound() (hung []hungTree, left []leftItem, r result, ranO
 }
 
 // solve packs the group, the fullest trees first. What hangs at no fill is
-// packed and mounted as one search.
-func (s *packing) solve() (hung []hungTree, left []leftItem, r result, ranOut bool) {
+// packed and mounted as one search. At least lower trees are needed.
+func (s *packing) solve(lower int) (hung []hungTree, left []leftItem, r result, ranOut bool) {
 	s.heavy = map[*jobs.Part]string{}
-	s.wish = s.wishesOf(s.wishes)
 	var broken []string
 	if s.fixed, broken = s.fix(s.wish.kept); len(broken) > 0 {
 		return nil, s.all(broken[0]), r, false
-	}
-	lower, faults := s.bound()
-	if len(faults) > 0 {
-		return nil, s.all(faults[0].Message), r, false
-	}
-	if s.most > 0 && lower > s.most {
-		return nil, s.all(tooMany), r, false
 	}
 	groups, over, ok := s.fewest()
 	if !ok {

@@ -18,19 +18,25 @@ const (
 
 // bound is the least number of trees that the group's own castings need, by what
 // is proved: the metal of the patterns with the least feeders that they can hang
-// on, and of the trunk no more than the proved least share. Refusals of mounting
-// that prove nothing have no part in it, nor has what other groups took: they
-// might leave it to this one.
+// on, and of the trunk no more than the proved least share. A tree that stays as
+// it was counts as one. Refusals of mounting that prove nothing have no part in
+// it, nor has what other groups took: they might leave it to this one.
 func (s *packing) bound() (int, []pack.Fault) {
 	q := s.bins(s.stock)
-	var own []int
+	kept := map[int]bool{}
+	for _, k := range s.wish.kept {
+		for _, i := range k.items {
+			kept[i] = true
+		}
+	}
+	var own []int // the others only lessen what is proved: fewer castings never need more trees
 	for i, it := range s.group.items {
-		if s.group.own(it) {
+		if s.group.own(it) && !kept[i] {
 			own = append(own, i)
 		}
 		item := pack.Item{ID: it.casting.ID, Job: it.casting.Job.Number}
 		for _, f := range s.shop.Flasks {
-			n := s.traced.need(s.shop, f, it, s.poor)
+			n := s.traced.need(s.shop, f, it, false)
 			part := int64(0)
 			if n.Room > 0 {
 				part = int64(float64(n.LeastShare) / float64(n.Room) * shares) // rounded down: a bound may only be low
@@ -40,28 +46,25 @@ func (s *packing) bound() (int, []pack.Fault) {
 		}
 		q.Items = append(q.Items, item)
 	}
+	if len(own) == 0 {
+		return len(s.wish.kept), nil
+	}
 	for b, f := range s.shop.Flasks {
 		bin := &q.Bins[b]
 		bin.Capacity[0] = max(0, bin.Capacity[0]-int64(s.leastTrunk(f)))
 		bin.Capacity = append(bin.Capacity, shares)
 	}
 	q.Limit = boundLimit
-	if len(own) < len(q.Items) { // fewer castings never need more trees
-		if len(own) == 0 {
-			return 0, nil
-		}
-		q = pack.Question(groupQuestion(q).among(own))
-	}
-	a, faults := pack.Solve(q)
-	return a.Bound, faults
+	a, faults := pack.Solve(pack.Question(groupQuestion(q).among(own)))
+	return len(s.wish.kept) + a.Bound, faults
 }
 
 // leastTrunk is the metal of the shortest trunk that any casting of the group
 // hangs from in a flask, rounded down.
 func (s *packing) leastTrunk(f workshop.Flask) measure.Milligram {
-	least := s.traced.need(s.shop, f, s.group.items[0], s.poor).LeastTrunk
+	least := s.traced.need(s.shop, f, s.group.items[0], false).LeastTrunk
 	for _, it := range s.group.items {
-		least = min(least, s.traced.need(s.shop, f, it, s.poor).LeastTrunk)
+		least = min(least, s.traced.need(s.shop, f, it, false).LeastTrunk)
 	}
 	return trunkVolume(f, least).Times(s.group.items[0].density).RoundDown(1)
 }
