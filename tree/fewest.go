@@ -20,9 +20,10 @@ const (
 	// mostHang is the share of the trees of a fill that have to hang for them to
 	// be kept.
 	mostHang = 0.75
-	// lighter is by how much less metal is packed into a tree where one that hung
-	// came out too heavy, and mostLighter how often.
-	lighter, mostLighter = 0.97, 8
+	// Metal is packed up to heaviest of the limit at first, since feeders and trunk
+	// are only guessed. Where a tree that hung came out too heavy the guess is put
+	// right by it, by lighter at least, and mostLighter times.
+	heaviest, lighter, mostLighter = 1.25, 0.985, 15
 	// The last resort asks mounting about every set while packing.
 	lastFill = 0.4
 	lastAsks = 300
@@ -65,7 +66,7 @@ type hanger struct {
 }
 
 func (s *packing) newHanger(rest []int, taken []pack.Group) *hanger {
-	s.metalFill = 1
+	s.metalFill = heaviest
 	return &hanger{packing: s, rest: rest, taken: taken, answers: map[int]pack.Answer{}}
 }
 
@@ -92,9 +93,9 @@ func (r *hanger) balanced() (groups []pack.Group, left []pack.Left, ok bool) {
 		case hang:
 			best := r.cheaper(low, top, n)
 			return best.Groups, best.Left, true
-		case heavy && light < mostLighter:
+		case heavy > 0 && light < mostLighter:
 			light++
-			r.metalFill *= lighter
+			r.metalFill = min(r.metalFill*lighter, heavy)
 			clear(r.answers)
 		default:
 			tried++
@@ -154,17 +155,21 @@ func (r *hanger) tiedUp(a pack.Answer) (mg measure.Milligram) {
 	return mg
 }
 
-// hang tells whether all trees of an answer hang; heavy, that one does and only
-// its metal is too much. The fullest is mounted first.
-func (r *hanger) hang(a pack.Answer) (hang, heavy bool) {
+// hang tells whether all trees of an answer hang. Where one does and only its
+// metal is too much, heavy is what was packed by what it really weighs, else 0.
+// The fullest is mounted first.
+func (r *hanger) hang(a pack.Answer) (hang bool, heavy float64) {
 	groups := slices.Clone(a.Groups)
 	slices.SortStableFunc(groups, func(a, b pack.Group) int { return int(b.Load[1] - a.Load[1]) })
 	for _, g := range groups {
-		if a := r.asked(g.Bin, g.Items); a.verdict != pack.Hangs {
-			return false, a.heavy
+		switch a := r.asked(g.Bin, g.Items); {
+		case a.heavy > 0:
+			return false, float64(g.Load[0]) / float64(a.heavy)
+		case a.verdict != pack.Hangs:
+			return false, 0
 		}
 	}
-	return true, false
+	return true, 0
 }
 
 // keep keeps those trees of a fill that hang, at the first fill at which most

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"castweek/jobs"
+	"castweek/jobs/workshop"
 )
 
 // A Fit answers "do these castings fit, and in how many pours?".
@@ -49,20 +50,47 @@ func Fits(in Input, castings []string) (Fit, error) {
 	return q.fit(in)
 }
 
-// fit groups and hangs the queue.
+// fit groups and hangs the queue. A job that may ride with finer ones need not:
+// both are tried, and what takes fewer pours is kept.
 func (q *queue) fit(in Input) (Fit, error) {
+	if in.traced == nil {
+		in.traced = newTraced()
+	}
+	f, err := q.fitOnce(in)
+	if err != nil || len(q.wishes.Mixed) == 0 || q.shop.Sections.Mixing != workshop.MixAvoid || f.Proved && len(f.left) == 0 {
+		return f, err
+	}
+	stay := *q
+	stay.wishes.Mixed = nil
+	g, err := stay.fitOnce(in)
+	if err != nil || len(g.left) > len(f.left) || len(g.left) == len(f.left) && g.Pours >= f.Pours {
+		return f, nil
+	}
+	for k := range g.Groups { // what was proved of castings that have to stay is not proved of these
+		g.Groups[k].Bound = min(g.Groups[k].Bound, f.Groups[k].Bound)
+	}
+	g.add()
+	return g, nil
+}
+
+func (q *queue) fitOnce(in Input) (Fit, error) {
 	f := Fit{groups: q.groups(q.shop.Sections.Mixing)}
 	if faults := checkWishes(q.wishes, f.groups); len(faults) > 0 {
 		return f, Refusal{faults}
 	}
-	if in.traced == nil {
-		in.traced = newTraced()
-	}
 	f.hung, f.left = solve(q.shop, f.groups, in)
 	f.Groups, f.Left = bounds(f.groups), leftOver(f.left)
-	for _, b := range f.Groups {
+	f.add()
+	return f, nil
+}
+
+// add adds up the groups.
+func (f *Fit) add() {
+	f.Pours, f.Bound = 0, 0
+	for k := range f.Groups {
+		b := &f.Groups[k]
+		b.Proved = b.Bound == b.Trees
 		f.Pours, f.Bound = f.Pours+b.Trees, f.Bound+b.Bound
 	}
 	f.Proved = f.Pours == f.Bound
-	return f, nil
 }

@@ -18,7 +18,7 @@ type hungSet struct {
 // An asked is what mounting said of a set.
 type asked struct {
 	verdict pack.Verdict
-	heavy   bool // it hangs, but its metal passes a limit
+	heavy   measure.Milligram // it hangs, but with so much metal that it passes a limit
 	tree    mount.Tree
 	tied    measure.Milligram // in its button, trunk and feeders
 }
@@ -65,7 +65,7 @@ func (s *packing) askMount(bin int, items []int) asked {
 	extra := (tree.FeederVolume.Times(in.Density) + tree.TrunkVolume.Times(in.Density)).RoundUp(1) + 2
 	metal += extra
 	if !holds(in, c.Limit.RoundDown(1), metal) {
-		return asked{verdict: pack.GaveUp, heavy: true}
+		return asked{verdict: pack.GaveUp, heavy: metal}
 	}
 	_, button := in.TotalFor(metal)
 	return asked{verdict: pack.Hangs, tree: tree, tied: button + extra}

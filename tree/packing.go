@@ -64,7 +64,7 @@ func (s *packing) solve(lower int) (hung []hungTree, left []leftItem, r result, 
 	s.heavy = map[*jobs.Part]string{}
 	var broken []string
 	if s.fixed, broken = s.fix(s.wish.kept); len(broken) > 0 {
-		return nil, s.all(broken[0]), r, false
+		return nil, s.all(broken[0]), r, true // another group may have taken its flask
 	}
 	groups, over, ok := s.fewest()
 	if !ok {
