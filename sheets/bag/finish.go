@@ -17,7 +17,7 @@ func (s *sheet) finish() {
 		s.fact(s.say("finish.last"), strong, b.LastStep)
 		s.fact(s.say("finish.hallmark"), strong, b.Hallmark)
 		if b.Law != nil {
-			s.f.Para(plain, s.say("finish.law")+": "+b.Law.Verdict+": "+b.Law.Reason+". "+b.Law.Decides)
+			s.f.Para(plain, s.say("finish.law")+": "+s.fig.Text(b.Law.Verdict+": "+b.Law.Reason+". "+b.Law.Decides))
 		}
 	}
 	if len(b.Shank) == 0 {

@@ -234,9 +234,5 @@ func (s *sheet) foot(l *page.Leaf, number, of int) {
 	}
 	l.Text(fr.Left, y-1, plain, count)
 	l.TextRight(fr.Right, y-1, code, s.b.Job)
-	bar := s.say("sheet.bar")
-	if fr.Width() < 52+stamp.Width(bar) {
-		bar = s.say("sheet.barshort")
-	}
-	l.ControlBar(fr.Left, s.f.Paper.H-page.LineEdge-2, stamp, bar)
+	s.TrueSize(l, fr.Left, s.f.Paper.H-page.LineEdge-2, stamp, fr.Right)
 }

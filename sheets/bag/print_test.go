@@ -16,6 +16,7 @@ import (
 	"golang.org/x/text/unicode/norm"
 
 	"castweek/jobs/setting"
+	"castweek/sheets/internal/reading"
 	"castweek/sheets/page"
 	"castweek/tree"
 )
@@ -204,11 +205,6 @@ func TestEveryFieldTellsItsSigns(t *testing.T) {
 	}
 }
 
-var (
-	pageSize = regexp.MustCompile(`<page width="([\d.]+)" height="([\d.]+)"`)
-	wordBox  = regexp.MustCompile(`xMin="([\d.-]+)" yMin="([\d.-]+)" xMax="([\d.-]+)" yMax="([\d.-]+)">(.*)<`)
-)
-
 // forms are the ways to print, with the papers they are for.
 func forms() map[string]*tree.Cast {
 	out := map[string]*tree.Cast{}
@@ -243,85 +239,8 @@ func TestPaper(t *testing.T) {
 				t.Errorf("%s: %s", name, p)
 			}
 		}
-		file := save(t, data)
-		if out := reader(t, "qpdf", "--check", file); !strings.Contains(out, "No syntax or stream encoding errors") {
-			t.Errorf("%s: %s", name, out)
-		}
-		for i, line := range strings.Split(strings.TrimSpace(reader(t, "pdffonts", file)), "\n") {
-			if f := strings.Fields(line); i > 1 && f[len(f)-5] != "yes" {
-				t.Errorf("%s: not embedded: %s", name, line)
-			}
-		}
-		checkType(t, name, file)
-		bbox := reader(t, "pdftotext", "-bbox", file, "-")
-		checkEdges(t, name, bbox)
-		checkOverlaps(t, name, bbox)
-	}
-}
-
-// checkType reads the sizes of type out of the page itself.
-func checkType(t *testing.T, name, file string) {
-	xml := reader(t, "pdftohtml", "-xml", "-stdout", "-i", "-zoom", "1", file)
-	sizes := regexp.MustCompile(`<fontspec id="\d+" size="(-?\d+)"`).FindAllStringSubmatch(xml, -1)
-	if len(sizes) == 0 {
-		t.Fatalf("%s: no type found", name)
-	}
-	for _, m := range sizes {
-		if n, _ := strconv.Atoi(m[1]); n < page.Smallest {
-			t.Errorf("%s: type of %d pt", name, n)
-		}
-	}
-}
-
-// checkEdges: words keep 10 mm off the sides of the sheet.
-func checkEdges(t *testing.T, name, bbox string) {
-	edge := 9.5 / page.PointMM
-	var width, height float64
-	for _, line := range strings.Split(bbox, "\n") {
-		if m := pageSize.FindStringSubmatch(line); m != nil {
-			width, _ = strconv.ParseFloat(m[1], 64)
-			height, _ = strconv.ParseFloat(m[2], 64)
-		}
-		m := wordBox.FindStringSubmatch(line)
-		if m == nil {
-			continue
-		}
-		var v [4]float64
-		for i := range v {
-			v[i], _ = strconv.ParseFloat(m[i+1], 64)
-		}
-		if v[0] < edge || v[2] > width-edge || v[1] < 6/page.PointMM || v[3] > height-5/page.PointMM {
-			t.Errorf("%s: %q stands at the edge: %v of %.0f x %.0f pt", name, m[5], v, width, height)
-		}
-	}
-}
-
-// checkOverlaps: no two words of a page lie on each other.
-func checkOverlaps(t *testing.T, name, bbox string) {
-	type box struct {
-		v    [4]float64
-		text string
-	}
-	for _, sheet := range strings.Split(bbox, "<page ")[1:] {
-		var boxes []box
-		for _, m := range wordBox.FindAllStringSubmatch(sheet, -1) {
-			var b box
-			for i := range b.v {
-				b.v[i], _ = strconv.ParseFloat(m[i+1], 64)
-			}
-			// The reader's boxes hold ascent and descent; take the body of the letters.
-			h := b.v[3] - b.v[1]
-			b.v[1], b.v[3] = b.v[1]+h*0.28, b.v[3]-h*0.24
-			b.text = m[5]
-			boxes = append(boxes, b)
-		}
-		for i, a := range boxes {
-			for _, b := range boxes[i+1:] {
-				if min(a.v[2], b.v[2])-max(a.v[0], b.v[0]) > 0.8 && min(a.v[3], b.v[3])-max(a.v[1], b.v[1]) > 0.8 {
-					t.Errorf("%s: %q and %q lie on each other at %.0f,%.0f pt", name, a.text, b.text, a.v[0], a.v[1])
-				}
-			}
-		}
+		reading.Sound(t, data)
+		reading.Tidy(t, name, data)
 	}
 }
 

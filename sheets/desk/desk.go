@@ -119,5 +119,15 @@ func (d *Desk) Cells(m measure.Milligram) string {
 	return form
 }
 
+// TrueSize draws the bar that proves the true size of a page, with what it is
+// in as many words as fit before the end.
+func (d *Desk) TrueSize(l *page.Leaf, x, y float64, s page.Style, end float64) {
+	caption := d.Words.Say("sheet.bar")
+	if x+page.ControlLength+2+s.Width(caption) > end {
+		caption = d.Words.Say("sheet.barshort")
+	}
+	l.ControlBar(x, y, s, caption)
+}
+
 // Customers tells whether something is not the house's own.
 func Customers(owner string) bool { return owner != "" && owner != "house" }

@@ -73,7 +73,7 @@ func (d *Desk) Whole(key string, lay func() []*page.Leaf) []*page.Leaf {
 // lay lays pages as one print and gives what they say.
 func (d *Desk) lay(p record.Print, lay func() []*page.Leaf) ([]*page.Leaf, []string) {
 	d.Print = &p
-	d.marks = page.Marks{Style: d.Note, Changed: map[int]string{}, Ignored: []string{d.Words.Say("sheet.proposal"), d.Words.Say("pour.noproposal")}}
+	d.marks = page.Marks{Style: d.Note, Changed: map[int]string{}, Ignored: []string{d.Words.Say("sheet.proposal")}}
 	if d.marks.Style.Size == 0 {
 		d.marks.Style = bench
 	}

@@ -1,9 +1,12 @@
 package page
 
+// ControlLength is that of the bar, in millimetres.
+const ControlLength = 50.0
+
 // ControlBar draws a bar that is 50 mm long when the page was printed at its
 // true size, and betrays "fit to page".
 func (l *Leaf) ControlBar(x, y float64, s Style, caption string) {
-	const length = 50
+	const length = ControlLength
 	l.Line(x, y, x+length, y, Edge)
 	for _, at := range []float64{0, 10, 20, 30, 40, length} {
 		h := 1.0

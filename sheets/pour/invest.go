@@ -36,8 +36,8 @@ func (p *printer) invest(f *page.Flow, t *tree.Tree) {
 		}{{p.say("pour.invest.powder"), t.Invest.Powder}, {p.say("pour.invest.liquid"), t.Invest.Liquid}} {
 			left := x + float64(i)*w/2
 			base := y + hand.CellH - 2
-			l.Text(left, base, benchWords, line.words)
-			l.Text(left+17, base, benchValue, p.whole(line.weight)+"\u00a0"+p.say("unit.g"))
+			end := l.Text(left, base, benchWords, line.words)
+			l.Text(max(left+17, end+2), base, benchValue, p.whole(line.weight)+"\u00a0"+p.say("unit.g"))
 			l.Digits(left+50, y, hand, "0000", benchWords, p.say("unit.g"))
 		}
 	})
@@ -75,13 +75,18 @@ func (p *printer) clock(f *page.Flow, marks []tree.ClockMark) {
 		l.Text(at(end)+4.5, y+clockBar+1.5+benchWords.Base(), benchWords, "min")
 		p.clockBoxes(l, x+w+6, y-1, p.say("pour.invest.start"))
 	})
+	steps := make([]string, len(marks))
 	down := (len(marks) + 1) / 2
+	for k, m := range marks {
+		steps[k] = p.with("pour.invest.clock", "n", p.fig.Count(k+1), "from", p.fig.Set(m.From, 1), "till", p.fig.Set(m.Till, 1), "step", p.step(m.Step))
+		if benchWords.Width(steps[k]) > f.Frame.Width()/2-3 { // no room for two beside each other
+			down = len(marks)
+		}
+	}
 	for i := range down {
 		f.Block(benchWords.Leading(), func(l *page.Leaf, x, y, w float64) {
-			for k := i; k < len(marks); k += down {
-				m := marks[k]
-				l.Text(x+float64(k/down)*w/2, y+benchWords.Base(), benchWords,
-					p.with("pour.invest.clock", "n", p.fig.Count(k+1), "from", p.fig.Set(m.From, 1), "till", p.fig.Set(m.Till, 1), "step", p.step(m.Step)))
+			for k := i; k < len(steps); k += down {
+				l.Text(x+float64(k/down)*w/2, y+benchWords.Base(), benchWords, steps[k])
 			}
 		})
 	}

@@ -108,11 +108,11 @@ func (p *printer) degrees(c measure.Celsius) string {
 func (p *printer) kilnRow(f *page.Flow, key, value, form, unit string) {
 	f.Block(kilnValue.Leading(), func(l *page.Leaf, x, y, w float64) {
 		base := y + kilnValue.Base()
-		l.Text(x, base, kilnWords, p.say(key))
+		plan := max(x+kilnPlan, l.Text(x, base, kilnWords, p.say(key))+3)
 		if value == "" {
-			l.Digits(x+kilnPlan, y+(kilnValue.Leading()-glove.CellH)/2, glove, form, kilnWords, unit)
+			l.Digits(plan, y+(kilnValue.Leading()-glove.CellH)/2, glove, form, kilnWords, unit)
 		} else {
-			l.Text(x+kilnPlan, base, kilnValue, value)
+			l.Text(plan, base, kilnValue, value)
 		}
 		l.Digits(x+kilnReal, y+(kilnValue.Leading()-glove.CellH)/2, glove, form, kilnWords, unit)
 	})

@@ -27,8 +27,9 @@ func (p *printer) kilnFlow(name string) *page.Flow {
 		l.TextRight(f.Frame.Right, y, kilnCode, name)
 		y = f.Frame.Top + kilnStamp.Leading()
 		if p.cast.Proposal {
-			l.Text(f.Frame.Left, y+kilnHead.Base(), kilnHead, p.say("pour.noproposal"))
-			y += kilnHead.Leading()
+			p.doc.Quiet(func() {
+				y = l.Lines(f.Frame.Left, y+kilnHead.Base(), kilnHead, kilnHead.Wrap(p.say("pour.noproposal"), f.Frame.Width())) - kilnHead.Base()
+			})
 		}
 		return y + 1
 	}

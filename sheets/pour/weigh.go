@@ -42,7 +42,7 @@ func (p *printer) benchFlow(title, name string, t *tree.Tree, more int) *page.Fl
 	}
 	f.Foot = func(l *page.Leaf, n, of int) {
 		p.foot(l, benchCode, benchStamp, name, n, of+more)
-		l.ControlBar(l.Paper.W/2-40, l.Paper.H-page.LineEdge, benchStamp, p.say("sheet.bar"))
+		p.TrueSize(l, l.Paper.W/2-40, l.Paper.H-page.LineEdge, benchStamp, f.Frame.Right-benchCode.Width(name)-3)
 	}
 	return f
 }
@@ -308,8 +308,8 @@ const writeAt = 42.0
 // metal by themselves, each with the lot that it is from.
 func (p *printer) metalBoxes(l *page.Leaf, x, y, w float64, t *tree.Tree) {
 	form := p.Cells(t.Charge.Total)
-	l.Text(x, y+benchValue.Base(), benchWords, p.say("pour.grams"))
-	l.Text(x+writeAt, y+benchValue.Base(), benchValue, p.Scale(t.Charge.Total)+"\u00a0"+p.say("unit.g"))
+	end := l.Text(x, y+benchValue.Base(), benchWords, p.say("pour.grams"))
+	l.Text(max(x+writeAt, end+2), y+benchValue.Base(), benchValue, p.Scale(t.Charge.Total)+"\u00a0"+p.say("unit.g"))
 	y += benchValue.Leading() + 1
 	keys := []string{"pour.fresh", "pour.returned", "pour.allmetal"}
 	if t.Lots.Known {

@@ -39,7 +39,7 @@ func (p *printer) label(b *tree.Bag, s *tree.BagStone) *page.Leaf {
 	size := page.Paper{Name: "label", W: p.sheet.W / labelColumns, H: p.sheet.H / labelRows}
 	l := p.doc.Leaf(size)
 	room := size.W - 2*left
-	y := 5 + value.Base()
+	y := page.LineEdge + value.Base()
 	x := l.Text(left, y, big, b.Job)
 	l.Text(x+4, y, plain, b.Title)
 	l.TextRight(size.W-left, y, big, s.Mark)

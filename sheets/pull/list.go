@@ -74,8 +74,8 @@ func (p *printer) total(f *page.Flow, list []*line) {
 	f.Block(value.Leading()+5, func(l *page.Leaf, x, y, w float64) {
 		l.Line(x, y, x+w, y, page.Edge)
 		base := y + 2 + value.Base()
-		l.Text(x, base, strong, p.say("pull.total"))
-		x = l.Text(x+32, base, value, p.fig.Count(take))
+		end := l.Text(x, base, strong, p.say("pull.total"))
+		x = l.Text(max(x+32, end+3), base, value, p.fig.Count(take))
 		x = l.Text(x+8, base, plain, p.with("pull.sum", "count", p.fig.Count(count), "spares", p.fig.Count(spares), "lines", p.fig.Count(len(list))))
 		x = l.Text(x+12, base, plain, p.say("pull.counted"))
 		x = l.Digits(x+4, y+3, hand, "0"+p.digits(take), plain, "")

@@ -103,7 +103,7 @@ func (p *printer) flow() *page.Flow {
 	f.Foot = func(l *page.Leaf, n, of int) {
 		y := l.Paper.H - page.LineEdge
 		l.Text(f.Frame.Left, y, stamp, p.PageOf(n, of))
-		l.ControlBar(l.Paper.W/2-40, y, stamp, p.say("sheet.bar"))
+		p.TrueSize(l, l.Paper.W/2-40, y, stamp, f.Frame.Right-code.Width(p.cast.Name)-3)
 		l.TextRight(f.Frame.Right, y, code, p.cast.Name)
 	}
 	return f

@@ -116,7 +116,7 @@ func (p *printer) tree(t *tree.Tree, s sizes) []*page.Leaf {
 	f.Foot = func(l *page.Leaf, n, of int) {
 		y := l.Paper.H - page.LineEdge
 		l.Text(f.Frame.Left, y, stamp, p.PageOf(n, of))
-		l.ControlBar(l.Paper.W/2-56, y, stamp, p.say("sheet.bar"))
+		p.TrueSize(l, l.Paper.W/2-56, y, stamp, f.Frame.Right-code.Width(t.Name)-3)
 		l.TextRight(f.Frame.Right, y, code, t.Name)
 	}
 	p.Opening(f, bold, plain, hand.Tick)

@@ -103,8 +103,9 @@ func (p *printer) lay(paper page.Paper, free float64) []*page.Leaf {
 	f.Foot = func(l *page.Leaf, n, of int) {
 		y := l.Paper.H - page.LineEdge
 		l.Text(f.Frame.Left, y, stamp, p.PageOf(n, of)+", "+p.with("week.asof", "at", p.fig.Moment(p.cast.AsOf)))
-		l.ControlBar(l.Paper.W/2-45, y, stamp, p.say("sheet.bar"))
-		l.TextRight(f.Frame.Right, y, stamp, p.cast.House.Name+"  "+p.cast.Name)
+		who := p.cast.House.Name + "  " + p.cast.Name
+		p.TrueSize(l, l.Paper.W/2-45, y, stamp, f.Frame.Right-stamp.Width(who)-3)
+		l.TextRight(f.Frame.Right, y, stamp, who)
 	}
 	p.Opening(f, strong, stamp, page.Desk.Tick)
 	f.Frame.Bottom -= free * f.Frame.Height()

@@ -154,7 +154,7 @@ func measured(s string) bool {
 			}
 		}
 	}
-	for _, unit := range []string{"mm", "g", "ct", "°C", "%", "‰", "cm", "mg", "ml", "min", "h"} {
+	for _, unit := range []string{"mm²", "mm³", "cm³", "mm", "g", "ct", "°C", "%", "‰", "cm", "mg", "ml", "min", "h"} {
 		if rest, ok := strings.CutPrefix(s, unit); ok && (rest == "" || !letter(rest[0])) {
 			return true
 		}

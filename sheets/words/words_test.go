@@ -225,6 +225,7 @@ func TestTextComma(t *testing.T) {
 		"6.5 x 4.25 mm":                "6,5 x 4,25 mm",
 		"alloy 999.9 gold at 9.30":     "alloy 999.9 gold at 9.30",
 		"K-2.5 and 1.5 ct, 0.3\u00a0g": "K-2.5 and 1,5 ct, 0,3\u00a0g",
+		"over 0.1 mm², 2.5 cm³":        "over 0,1 mm², 2,5 cm³",
 		"version 1.2 made":             "version 1.2 made",
 	} {
 		if got := f.Text(in); got != want {
