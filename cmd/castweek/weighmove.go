@@ -83,7 +83,11 @@ func fillIn(b *book.Book, m *book.Movement) {
 			fill(&m.Alloy, t.Alloy)
 			fill(&m.Owner, t.Owner)
 			if m.Kind != book.CastingsOut {
-				fill(&m.From, book.OwnMelt)
+				from := book.OwnMelt
+				if t.Stamped {
+					from = book.StampOnly
+				}
+				fill(&m.From, from)
 				if m.Fineness == 0 {
 					m.Fineness = t.Fineness()
 				}

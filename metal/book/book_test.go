@@ -159,6 +159,33 @@ func TestMeltsKeepOwnersApart(t *testing.T) {
 	}
 }
 
+// A stamp is not a fineness, and casting or melting does not make it one.
+func TestStampsStayStamps(t *testing.T) {
+	stamp := move(Opening, "S", 20_000).as(Scrap).melted(1)
+	stamp.From = StampOnly
+	out := func(k Kind) Movement {
+		m := move(k, "S", 5_000).as(Scrap)
+		m.From = StampOnly
+		return m
+	}
+	data := write(t, stamp, move(Bought, "G", 50_000), move(ToTree, "G", 20_000).tree("A"), out(ToTree).tree("A"), out(ToMelt).makes("M"), move(ToTree, "G", 20_000).tree("B"))
+	from := func(m Movement, o Origin) Movement { m.From = o; return m }
+	button, melted := move(ButtonBack, "B1", 10_000).as(Button).tree("A"), move(FromMelt, "M", 4_900).as(Bar)
+	for _, x := range []struct {
+		m    Movement
+		code string
+	}{
+		{button, "book-stamp"}, {from(button, StampOnly), ""}, {from(button, Assay), ""},
+		{melted, "book-stamp"}, {from(melted, StampOnly), ""}, {from(melted, Assay), ""},
+		{move(ButtonBack, "B2", 10_000).as(Button).tree("B"), ""},
+	} {
+		_, _, l := AppendLine("metal.csv", data, x.m)
+		if got := len(l.Errors()) > 0 && l.Errors()[0].Code == x.code; got != (x.code != "") || x.code == "" && len(l) > 0 {
+			t.Errorf("%s by %s: %v", x.m.Kind, x.m.From, l)
+		}
+	}
+}
+
 func TestReversal(t *testing.T) {
 	data := write(t, move(Bought, "L1", 50_000), move(ToTree, "L1", 30_000).tree("A"), move(ToTree, "L1", 30_000).tree("A").reverse(2), move(ToTree, "L1", 20_000).tree("A"))
 	b, l := Read("metal.csv", data)

@@ -33,6 +33,7 @@ type TreeAccount struct {
 	Charged, Button, Castings, Filings measure.Milligram
 	FineIn                             Fine // charged
 	Melts                              int  // the highest of the lots charged
+	Stamped                            bool // the fineness of some of it is known by a stamp only
 }
 
 // Open is what was charged and is not accounted for.
@@ -51,6 +52,7 @@ func (t TreeAccount) Fineness() Parts {
 type melt struct {
 	in, out measure.Milligram
 	melts   int
+	stamped bool
 	owner   string // of the metal; the house's may be added to a customer's
 }
 
@@ -149,7 +151,7 @@ func (s *state) apply(m Movement, l *problem.List) {
 		if m.Owner != "" {
 			t.owner = m.Owner
 		}
-		t.in, t.melts = t.in+m.Grams, max(t.melts, h.Melts)
+		t.in, t.melts, t.stamped = t.in+m.Grams, max(t.melts, h.Melts), t.stamped || h.From == StampOnly
 	case FromMelt:
 		t := s.melts[m.Lot]
 		if t == nil || t.out+m.Grams > t.in+weighingSlack {
@@ -158,6 +160,10 @@ func (s *state) apply(m Movement, l *problem.List) {
 		}
 		if t.owner != m.Owner {
 			wrong("book-two-owners", "name the owner of what was melted, or nobody where it was the house's", "the melt of %s has metal of %s, this line says of %s", m.Lot, whose(t.owner), whose(m.Owner))
+			return
+		}
+		if t.stamped && m.From == OwnMelt {
+			wrong("book-stamp", stampRemedy, "what was melted to make %s was partly known by a stamp only: melting does not make that known", m.Lot)
 			return
 		}
 		t.out += m.Grams
@@ -171,6 +177,8 @@ func owned(owner string) string {
 	}
 	return ", owned by " + owner
 }
+
+const stampRemedy = "write stamp only as where its fineness is from, or have it assayed"
 
 func whose(owner string) string {
 	if owner == "" {
@@ -198,6 +206,7 @@ func (s *state) charge(m Movement, h *Holding, l *problem.List) {
 		}
 		t.Charged += m.Grams
 		t.FineIn += Of(m.Grams, m.Fineness)
+		t.Stamped = t.Stamped || m.From == StampOnly
 		t.Melts = max(t.Melts, h.Melts)
 	}
 }
@@ -219,6 +228,9 @@ func (s *state) comeOff(m Movement, h *Holding, l *problem.List) {
 		return
 	case m.Owner != "" && m.Owner != t.Owner:
 		l.Add(m.Place, "book-two-owners", "check the tree and the owner", "tree %s has no metal of %s", m.Tree, m.Owner)
+		return
+	case t.Stamped && m.From == OwnMelt:
+		l.Add(m.Place, "book-stamp", stampRemedy, "what was weighed out to tree %s was partly known by a stamp only: casting does not make that known", m.Tree)
 		return
 	case m.Grams > t.Open()+weighingSlack:
 		l.Add(m.Place, "book-tree-out", "check the weight and the tree", "of tree %s %v are still out, %v can not have come off it", m.Tree, t.Open(), m.Grams)
