@@ -24,10 +24,7 @@ func (h hull) outside(p vec) float64 {
 		if n := t[1].sub(t[0]).cross(t[2].sub(t[0])).unit(); p.sub(t[0]).dot(n) > 1e-9 {
 			in = false
 		}
-		best = math.Min(best, pointTriangle(p, t))
-		for k := range 3 {
-			best = math.Min(best, pointSegment(p, t[k], t[(k+1)%3]))
-		}
+		best = math.Min(best, triangleDistance(tri{p, p, p}, t))
 	}
 	if in {
 		return 0

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"testing"
+
+	"castweek/tree/internal/meshes"
 )
 
 // The referee knows nothing of the search: it takes the meshes as given, moves
@@ -12,135 +14,26 @@ import (
 
 type tri [3]vec
 
-func segmentDistance(p, q, r, s vec) float64 {
-	// nearest points of two segments by trying the four ends and the two lines
-	best := math.Min(math.Min(pointSegment(p, r, s), pointSegment(q, r, s)), math.Min(pointSegment(r, p, q), pointSegment(s, p, q)))
-	d1, d2, w := q.sub(p), s.sub(r), p.sub(r)
-	a, b, c, d, e := d1.dot(d1), d1.dot(d2), d2.dot(d2), d1.dot(w), d2.dot(w)
-	if den := a*c - b*b; den > 1e-12*a*c {
-		x, y := (b*e-c*d)/den, (a*e-b*d)/den
-		if x >= 0 && x <= 1 && y >= 0 && y <= 1 {
-			best = math.Min(best, p.along(x, d1).sub(r.along(y, d2)).length())
-		}
+func plainTriangles(a []tri) []meshes.Triangle {
+	out := make([]meshes.Triangle, len(a))
+	for i, t := range a {
+		out[i] = meshes.Triangle{t[0], t[1], t[2]}
 	}
-	return best
-}
-
-func pointSegment(p, a, b vec) float64 {
-	d := b.sub(a)
-	t := 0.0
-	if l := d.dot(d); l > 0 {
-		t = math.Max(0, math.Min(1, p.sub(a).dot(d)/l))
-	}
-	return p.sub(a.along(t, d)).length()
-}
-
-// pointTriangle is the distance of a point above a triangle, or infinite where its
-// foot lies outside; the edges are looked at elsewhere.
-func pointTriangle(p vec, t tri) float64 {
-	n := t[1].sub(t[0]).cross(t[2].sub(t[0]))
-	if n.length() < 1e-12 {
-		return math.Inf(1)
-	}
-	n = n.unit()
-	for k := range 3 {
-		if t[(k+1)%3].sub(t[k]).cross(p.sub(t[k])).dot(n) < 0 {
-			return math.Inf(1)
-		}
-	}
-	return math.Abs(p.sub(t[0]).dot(n))
-}
-
-func crosses(p, q vec, t tri) bool {
-	n := t[1].sub(t[0]).cross(t[2].sub(t[0]))
-	a, b := p.sub(t[0]).dot(n), q.sub(t[0]).dot(n)
-	if a*b > 0 || a == b {
-		return false
-	}
-	x := p.along(a/(a-b), q.sub(p))
-	for k := range 3 {
-		if t[(k+1)%3].sub(t[k]).cross(x.sub(t[k])).dot(n) < 0 {
-			return false
-		}
-	}
-	return true
+	return out
 }
 
 func triangleDistance(a, b tri) float64 {
-	best := math.Inf(1)
-	for i := range 3 {
-		for j := range 3 {
-			best = math.Min(best, segmentDistance(a[i], a[(i+1)%3], b[j], b[(j+1)%3]))
-		}
-		best = math.Min(best, math.Min(pointTriangle(a[i], b), pointTriangle(b[i], a)))
-		if crosses(a[i], a[(i+1)%3], b) || crosses(b[i], b[(i+1)%3], a) {
-			return 0
-		}
-	}
-	return best
+	t := plainTriangles([]tri{a, b})
+	return meshes.Distance(t[0], t[1])
 }
 
-func (t tri) ball() (vec, float64) {
-	m := t[0].add(t[1]).add(t[2]).times(1.0 / 3)
-	return m, math.Max(t[0].sub(m).length(), math.Max(t[1].sub(m).length(), t[2].sub(m).length()))
-}
+func segmentDistance(p, q, r, s vec) float64 { return meshes.Segments(p, q, r, s) }
 
-func limits(a []tri) (lo, hi vec) {
-	lo, hi = vec{math.Inf(1), math.Inf(1), math.Inf(1)}, vec{math.Inf(-1), math.Inf(-1), math.Inf(-1)}
-	for _, x := range a {
-		for _, c := range x {
-			for k := range 3 {
-				lo[k], hi[k] = math.Min(lo[k], c[k]), math.Max(hi[k], c[k])
-			}
-		}
-	}
-	return lo, hi
-}
-
-func reaches(m vec, r float64, lo, hi vec) bool {
-	for k := range 3 {
-		if m[k]+r < lo[k] || m[k]-r > hi[k] {
-			return false
-		}
-	}
-	return true
-}
+func pointSegment(p, a, b vec) float64 { return meshes.ToSegment(p, a, b) }
 
 // atLeast looks for two triangles nearer than gap.
 func atLeast(a, b []tri, gap float64) (float64, bool) {
-	loA, hiA := limits(a)
-	loB, hiB := limits(b)
-	for k := range 3 {
-		if loA[k] > hiB[k]+gap || loB[k] > hiA[k]+gap {
-			return 0, true
-		}
-	}
-	type ball struct {
-		tri
-		middle vec
-		radius float64
-	}
-	var near []ball // those of b that can matter at all
-	for _, y := range b {
-		if m, r := y.ball(); reaches(m, r+gap, loA, hiA) {
-			near = append(near, ball{y, m, r})
-		}
-	}
-	for _, x := range a {
-		mx, rx := x.ball()
-		if !reaches(mx, rx+gap, loB, hiB) {
-			continue
-		}
-		for _, y := range near {
-			if d, far := mx.sub(y.middle), gap+rx+y.radius; d.dot(d) >= far*far {
-				continue
-			}
-			if d := triangleDistance(x, y.tri); d < gap {
-				return d, false
-			}
-		}
-	}
-	return 0, true
+	return meshes.Apart(plainTriangles(a), plainTriangles(b), gap)
 }
 
 // solid gives the triangles of a body in the tree's frame, in float arithmetic of
