@@ -60,6 +60,7 @@ func (p *printer) benchPages(t *tree.Tree) []*page.Leaf {
 	p.buildNotes(f, t)
 	p.built(f, t)
 	p.invest(f, t)
+	drawn := p.drawing(f, t, false)
 	f.Break()
 	p.charge(f, t)
 	p.lots(f, t)
@@ -67,6 +68,9 @@ func (p *printer) benchPages(t *tree.Tree) []*page.Leaf {
 	p.burns(f, t)
 	p.beforePour(f, t)
 	p.quench(f, t)
+	if !drawn {
+		p.drawing(f, t, true)
+	}
 	return f.End()
 }
 

@@ -64,7 +64,7 @@ func (p *printer) flaskWords(t *tree.Tree, v treeview.View, s sizes) string {
 		text += p.with("treemap.drawn", "side", v.Scale(s.side), "levels", v.Scale(s.levels))
 	}
 	if !v.Halves() {
-		text += " " + p.say("treemap.hidden")
+		text += " " + p.say("treeview.hidden")
 	}
 	return text
 }

@@ -41,6 +41,21 @@ func Rows(panels []Panel, width float64) [][]Panel {
 	return out
 }
 
+// Fits tells whether panels in rows fit a width and a height.
+func Fits(panels []Panel, width, height float64) bool {
+	for _, row := range Rows(panels, width) {
+		tall := 0.0
+		for _, p := range row {
+			if p.W > width {
+				return false
+			}
+			tall = max(tall, p.H)
+		}
+		height -= between + tall
+	}
+	return height >= 0
+}
+
 // Lay lays panels in rows, a row's panels spread over the width of the frame.
 func Lay(f *page.Flow, panels []Panel) {
 	for _, row := range Rows(panels, f.Frame.Width()) {
