@@ -22,7 +22,7 @@ func readFile(fsys fs.FS, name string, problems *problem.List) ([]byte, bool) {
 	switch {
 	case err == nil:
 		return data, true
-	case errors.Is(err, fs.ErrNotExist) && strings.HasPrefix(name, JobsDir+"/"): // it was listed
+	case errors.Is(err, fs.ErrNotExist) && isLink(fsys, name):
 		problems.Add(at, "file-unreadable", "put the file itself there", "the file cannot be read: it is a link that leads nowhere")
 	case errors.Is(err, fs.ErrNotExist):
 		problems.Add(at, "file-missing", "write it; the page on job folders shows a complete one", "there is no %s in the folder", name)
@@ -32,6 +32,11 @@ func readFile(fsys fs.FS, name string, problems *problem.List) ([]byte, bool) {
 		problems.Add(at, "file-unreadable", "check the file and the right to read it", "the file cannot be read: %s", plainError(err))
 	}
 	return nil, false
+}
+
+func isLink(fsys fs.FS, name string) bool {
+	info, err := fs.Lstat(fsys, name)
+	return err == nil && info.Mode()&fs.ModeSymlink != 0
 }
 
 var errTooLarge = errors.New("too large")
@@ -81,6 +86,24 @@ func plainError(err error) string {
 		return "it is a link that leads out of the job folder"
 	}
 	return err.Error()
+}
+
+// misnamed finds files of the job folder that are meant to be settings or wishes
+// and would not be read: planning without them would undo what a person wrote.
+func misnamed(fsys fs.FS, problems *problem.List) {
+	entries, _ := fs.ReadDir(fsys, ".") // a folder that can not be read is told of by its files
+	for _, e := range entries {
+		for _, name := range []string{WorkshopFile, WishesFile} {
+			stem := strings.TrimSuffix(name, ".yaml")
+			low := strings.ToLower(e.Name())
+			_, err := fs.Stat(fsys, name)
+			switch {
+			case e.Name() == name || low == name && err == nil: // some systems know no case
+			case low == name, low == stem+".yml", low == stem+".yaml.txt", low == stem+".yml.txt":
+				problems.Add(problem.Place{File: e.Name()}, "file-name", "rename it to "+name+", or move it away", "the file is not read: it would have to be called %s", name)
+			}
+		}
+	}
 }
 
 // why adds the reason to a folder that is there and can not be read.

@@ -52,3 +52,30 @@ func TestStrangeFiles(t *testing.T) {
 		}
 	}
 }
+
+// Wishes that can not be read are no missing ones: nothing is planned.
+func TestWishesThatCanNotBeRead(t *testing.T) {
+	dir := t.TempDir()
+	if err := os.CopyFS(dir, sample(t, nil)); err != nil {
+		t.Fatal(err)
+	}
+	root, err := os.OpenRoot(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer root.Close()
+	if f, problems := ReadFolder(root.FS(), Options{}); f.Refused {
+		t.Fatal(problems)
+	}
+	for _, to := range []string{"/etc/hosts", "nowhere"} {
+		if err := os.Symlink(to, filepath.Join(dir, WishesFile)); err != nil {
+			t.Fatal(err)
+		}
+		if f, problems := ReadFolder(root.FS(), Options{}); !f.Refused || len(problems.Errors()) != 1 || !strings.Contains(problems.Errors()[0].Message, "link that leads") {
+			t.Errorf("refused %v: %v", f.Refused, problems)
+		}
+		if err := os.Remove(filepath.Join(dir, WishesFile)); err != nil {
+			t.Fatal(err)
+		}
+	}
+}

@@ -60,6 +60,7 @@ func ReadFolder(fsys fs.FS, opt Options) (*Folder, problem.List) {
 		f.Workshop, found = workshop.Read(WorkshopFile, data)
 		problems = append(problems, found...)
 	}
+	misnamed(fsys, &problems)
 	files := jobFiles(fsys, &problems)
 	f.Refused = len(problems.Errors()) > 0
 	all := make([]*fileJob, len(files))

@@ -1,6 +1,7 @@
 package jobs
 
 import (
+	"errors"
 	"fmt"
 	"io/fs"
 	"regexp"
@@ -17,7 +18,7 @@ import (
 // wishes can be followed; when not, nothing may be planned, since a person's
 // decision would be undone.
 func (f *Folder) readWishes(fsys fs.FS, all []*fileJob, problems *problem.List) bool {
-	if _, err := fs.Stat(fsys, WishesFile); err != nil {
+	if _, err := fs.Lstat(fsys, WishesFile); errors.Is(err, fs.ErrNotExist) {
 		return true
 	}
 	data, ok := readFile(fsys, WishesFile, problems)
@@ -156,15 +157,21 @@ func (r *wishReader) expand(v source.Value) []string {
 	if r.held[job] {
 		return nil // its own file says what is wrong with it
 	}
-	remedy := "remove it, or correct the number"
-	if near, ok := source.Nearest(job, r.names); ok && near != job {
-		remedy = "write " + near
-	}
+	remedy := r.meant(job)
 	if _, ok := r.castings[job]; ok && isCasting {
 		remedy = "write one of: " + strings.Join(r.ids(job, 6), ", ")
 	}
 	v.Bad("wish-unknown", remedy, "there is no job or casting %q", v.Text)
 	return nil
+}
+
+// meant proposes the job whose number looks most like one that is not there. It
+// may be quite another job: numbers of a week lie near each other.
+func (r *wishReader) meant(job string) string {
+	if near, ok := source.Nearest(job, r.names); ok && near != job {
+		return "remove it, or write " + near + " if that was meant"
+	}
+	return "remove it, or correct the number"
 }
 
 func (r *wishReader) ids(job string, most int) []string {
@@ -182,11 +189,7 @@ func (r *wishReader) jobs(m *source.Map, key string) []Wish {
 	var out []Wish
 	for _, v := range m.Values(key) {
 		if _, ok := r.castings[v.Text]; !ok && !r.held[v.Text] {
-			remedy := "remove it, or correct the number"
-			if near, ok := source.Nearest(v.Text, r.names); ok {
-				remedy = "write " + near
-			}
-			v.Bad("wish-unknown", remedy, "there is no job %q", v.Text)
+			v.Bad("wish-unknown", r.meant(v.Text), "there is no job %q", v.Text)
 			continue
 		}
 		out = append(out, Wish{v.At, v.Text})
