@@ -126,7 +126,7 @@ type BagStone struct {
 // Estimate is the estimated weight of one stone, with its formula.
 type Estimate struct {
 	Low, High measure.Carat // equal where sources agree; 0 when no figure is known
-	Formula   string
+	Formula   string        // all that were used, with "or" between them
 }
 
 // ShankLine compares a section before and after clean-up.

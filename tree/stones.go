@@ -1,6 +1,7 @@
 package tree
 
 import (
+	"slices"
 	"strings"
 
 	"castweek/jobs"
@@ -64,9 +65,13 @@ func lineOf(s jobs.Stone) setting.Line {
 func estimate(l setting.Line) Estimate {
 	e := stone.Weigh(stone.Measured{Kind: l.Kind, Cut: l.Cut, Length: l.Length, Width: l.Width, Depth: l.Depth, DepthAssumed: l.DepthAssumed})
 	out := Estimate{Low: e.Low(), High: e.High()}
-	if len(e.Ways) > 0 {
-		out.Formula = e.Ways[0].Formula
+	var formulas []string
+	for _, way := range e.Ways { // where they part, both are told
+		if !slices.Contains(formulas, way.Formula) {
+			formulas = append(formulas, way.Formula)
+		}
 	}
+	out.Formula = strings.Join(formulas, " or ")
 	return out
 }
 

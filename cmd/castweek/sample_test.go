@@ -96,6 +96,7 @@ func TestSample(t *testing.T) {
 	}
 	t.Run("same bytes", func(t *testing.T) { sameBytes(t, folder, dir) })
 	t.Run("bags", func(t *testing.T) { everyCastingInOneBag(t, filepath.Join(dir, "bags.pdf"), all) })
+	t.Run("sums of bags", func(t *testing.T) { sumsOfBags(t, filepath.Join(dir, "bags.pdf")) })
 	t.Run("pour", func(t *testing.T) { everyCastingOnItsTree(t, filepath.Join(dir, "pour.pdf"), a) })
 	t.Run("workbook", func(t *testing.T) { workbookSaysTheSame(t, filepath.Join(dir, "week.xlsx"), a) })
 	for _, name := range []string{"bags.pdf", "pour.pdf", "trees.pdf"} {

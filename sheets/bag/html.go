@@ -203,7 +203,7 @@ func (s *sheet) webStone(st *tree.BagStone) webStone {
 
 func (s *sheet) webStops() webStops {
 	var out webStops
-	list := stopsOf(s.b)
+	list := stopsOf(s.b, s.say("steps.each"))
 	for _, t := range list.now {
 		out.Now = append(out.Now, s.fig.Text(t))
 	}
@@ -217,7 +217,7 @@ func (s *sheet) webStops() webStops {
 }
 
 func (s *sheet) webWork() []webPart {
-	w := workOf(s.b)
+	w := workOf(s.b, s.say("steps.each"))
 	n := 0
 	part := func(head string, list []task) webPart {
 		out := webPart{Head: head}
@@ -241,7 +241,7 @@ func (s *sheet) webWork() []webPart {
 	if len(w.after) > 0 {
 		out = append(out, part(s.say("steps.after"), w.after))
 	}
-	if len(out) == 0 && !stopsOf(s.b).empty() {
+	if len(out) == 0 && !stopsOf(s.b, s.say("steps.each")).empty() {
 		out = append(out, webPart{})
 	}
 	return out

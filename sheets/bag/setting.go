@@ -12,7 +12,7 @@ import (
 // setting lays the work on the stones: where to stop, what comes before any
 // stone is set, the steps of each style, and what comes after the last.
 func (s *sheet) setting() {
-	stops, w := stopsOf(s.b), workOf(s.b)
+	stops, w := stopsOf(s.b, s.say("steps.each")), workOf(s.b, s.say("steps.each"))
 	if len(w.lines) == 0 && stops.empty() {
 		return
 	}

@@ -22,7 +22,7 @@ type limit struct{ mark, fits, cut string }
 
 func (s stopLines) empty() bool { return len(s.now)+len(s.limits)+len(s.rest) == 0 }
 
-func stopsOf(b *tree.Bag) stopLines {
+func stopsOf(b *tree.Bag, each string) stopLines {
 	var out stopLines
 	type said struct {
 		lines   []*tree.BagStone
@@ -57,7 +57,7 @@ func stopsOf(b *tree.Bag) stopLines {
 	}
 	for _, key := range order {
 		k := shared[key]
-		text := filled(k.lines, key, k.numbers)
+		text := filled(k.lines, key, k.numbers, each)
 		if marks := marksOf(k.lines); len(k.lines) < len(b.Stones) && !strings.Contains(text, "\u00a0") {
 			text = strings.Join(marks, ", ") + ": " + text
 		}

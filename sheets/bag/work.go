@@ -36,7 +36,7 @@ type task struct {
 // their lines.
 var ordered = []string{"front.after", "front.before", "front.protect"}
 
-func workOf(b *tree.Bag) work {
+func workOf(b *tree.Bag, each string) work {
 	var w work
 	var front, order, own, end [][]setting.Step
 	for i := range b.Stones {
@@ -54,8 +54,8 @@ func workOf(b *tree.Bag) work {
 	}
 	front, early := sharedOnly(front)
 	end, late := sharedOnly(end)
-	w.before = merged(w.lines, front)
-	w.after = merged(w.lines, end)
+	w.before = merged(w.lines, front, each)
+	w.after = merged(w.lines, end, each)
 	for i := 0; i < len(w.lines); {
 		k := i + 1
 		for k < len(w.lines) && w.lines[k].Style == w.lines[i].Style && alike(own[i], own[k]) {
@@ -63,7 +63,7 @@ func workOf(b *tree.Bag) work {
 		}
 		tasks := marked(w.lines[i:k], order[i:k])
 		tasks = append(tasks, marked(w.lines[i:k], early[i:k])...)
-		tasks = append(tasks, merged(w.lines[i:k], own[i:k])...)
+		tasks = append(tasks, merged(w.lines[i:k], own[i:k], each)...)
 		tasks = append(tasks, marked(w.lines[i:k], late[i:k])...)
 		w.runs = append(w.runs, run{w.lines[i:k], tasks})
 		i = k
@@ -149,7 +149,7 @@ func alike(a, b []setting.Step) bool {
 // merged tells the steps of lines, which have the same keys in the same order,
 // once: numbers that differ stand behind the marks of their lines. A step whose
 // words differ is told for each line.
-func merged(lines []*tree.BagStone, steps [][]setting.Step) []task {
+func merged(lines []*tree.BagStone, steps [][]setting.Step, each string) []task {
 	var out []task
 	if len(steps) == 0 {
 		return nil
@@ -168,7 +168,7 @@ func merged(lines []*tree.BagStone, steps [][]setting.Step) []task {
 					cautions = append(cautions, s.Caution)
 				}
 			}
-			out = append(out, task{cautions, joined(lines, same), first.Tool})
+			out = append(out, task{cautions, joined(lines, same, each), first.Tool})
 			continue
 		}
 		for i, s := range same {
@@ -196,15 +196,17 @@ func withHoles(text string, numbers []setting.Number) string {
 }
 
 // joined fills the pattern that steps share with the numbers of all.
-func joined(lines []*tree.BagStone, steps []setting.Step) string {
+func joined(lines []*tree.BagStone, steps []setting.Step, each string) string {
 	numbers := make([][]setting.Number, len(steps))
 	for i, s := range steps {
 		numbers[i] = s.Numbers
 	}
-	return filled(lines, pattern(steps[0]), numbers)
+	return filled(lines, pattern(steps[0]), numbers, each)
 }
 
-func filled(lines []*tree.BagStone, text string, numbers [][]setting.Number) string {
+// filled puts the numbers of lines into a pattern; each is the word for a count
+// that several lines have.
+func filled(lines []*tree.BagStone, text string, numbers [][]setting.Number, each string) string {
 	for n := range numbers[0] {
 		var values []string
 		marks := map[string][]string{}
@@ -221,7 +223,7 @@ func filled(lines []*tree.BagStone, text string, numbers [][]setting.Number) str
 			for i, v := range values {
 				values[i] = strings.Join(marks[v], ", ") + "\u00a0" + strings.ReplaceAll(v, " ", "\u00a0")
 				if len(marks[v]) > 1 && numbers[0][n].Key == "count" {
-					values[i] += " each"
+					values[i] += "\u00a0" + each
 				}
 			}
 			words = strings.Join(values, "; ")

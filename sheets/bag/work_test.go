@@ -29,7 +29,7 @@ func tasksOf(w work) []task {
 func TestWorkIsToldOnce(t *testing.T) {
 	b := bagOf(line("A", "left", "ruby", "round", 2.5, 2.5, 1, 0, setting.Flush), line("B", "middle", "diamond", "round", 2, 2, 3, 0, setting.Flush),
 		line("C", "right", "sapphire", "round", 2.5, 2.5, 1, 0, setting.Flush), line("D", "top", "opal", "oval", 7, 5, 1, 0, setting.Bezel))
-	w := workOf(b)
+	w := workOf(b, "each")
 	if len(w.runs) != 2 || len(w.runs[0].lines) != 3 || len(w.runs[1].lines) != 1 {
 		t.Fatalf("%d runs", len(w.runs))
 	}
@@ -50,7 +50,7 @@ func TestWorkIsToldOnce(t *testing.T) {
 	if len(all)*2 > alone {
 		t.Errorf("%d tasks for %d steps of four lines", len(all), alone)
 	}
-	for _, want := range []string{"Count in A, C, D\u00a01\u00a0stone each; B\u00a03\u00a0stones. Write the number and initial it.",
+	for _, want := range []string{"Count in A, C, D\u00a01\u00a0stone\u00a0each; B\u00a03\u00a0stones. Write the number and initial it.",
 		"Try every stone with a probe. Nothing may move or click.", "Hold the piece firm."} {
 		if n := len(slices.DeleteFunc(slices.Clone(all), func(k task) bool { return k.text != want })); n != 1 {
 			t.Errorf("%q stands %d times", want, n)
@@ -97,7 +97,7 @@ func TestOrderOfLines(t *testing.T) {
 	first, then := line("A", "left", "diamond", "round", 2, 2, 1, 0, setting.Flush), line("B", "right", "ruby", "round", 2, 2, 1, 0, setting.Flush)
 	first.Steps = append(slices.Clone(first.Steps), setting.Step{Key: "front.before", Text: "Set these later: ruby (right)."})
 	then.Steps = append(slices.Clone(then.Steps), setting.Step{Key: "front.after", Text: "Set these first: diamond (left)."})
-	w := workOf(bagOf(first, then))
+	w := workOf(bagOf(first, then), "each")
 	if len(w.runs) != 1 {
 		t.Fatalf("%d runs", len(w.runs))
 	}
@@ -110,7 +110,7 @@ func TestOrderOfLines(t *testing.T) {
 // has both.
 func TestLimits(t *testing.T) {
 	b := bagOf(line("A", "left", "ruby", "round", 2.5, 2.5, 1, 0, setting.Flush), line("B", "right", "ruby", "round", 2.5, 2.5, 1, 0, setting.Flush), line("C", "top", "ruby", "oval", 6, 4, 1, 0, setting.Bezel))
-	got := sameLimits(stopsOf(b).limits)
+	got := sameLimits(stopsOf(b, "each").limits)
 	want := []limit{{"A, B", "2.45 to 2.55", "2.35 to 2.65"}, {"C", "5.95 to 6.05 x 3.95 to 4.05", "5.85 to 6.15 x 3.85 to 4.15"}}
 	for i := range got {
 		got[i].fits, got[i].cut = plainText(got[i].fits), plainText(got[i].cut)
@@ -118,7 +118,7 @@ func TestLimits(t *testing.T) {
 	if !slices.Equal(got, want) {
 		t.Errorf("%q, want %q", got, want)
 	}
-	if rest := strings.Join(stopsOf(b).rest, "|"); plainText(rest) != "Stop at a chip or crack. Tell of it before you touch the stone.|Start only with A, B, C 1 stone each here." {
+	if rest := strings.Join(stopsOf(b, "each").rest, "|"); plainText(rest) != "Stop at a chip or crack. Tell of it before you touch the stone.|Start only with A, B, C 1 stone each here." {
 		t.Errorf("%q", rest)
 	}
 }
