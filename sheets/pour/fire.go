@@ -98,7 +98,7 @@ func (p *printer) beforePour(f *page.Flow, t *tree.Tree) {
 // quench is how long the flask stands before it goes into water. Where sheets
 // disagree, the page says so and leaves the decision and its box to a person.
 func (p *printer) quench(f *page.Flow, t *tree.Tree) {
-	p.section(f, "pour.quench", 2*benchWords.Leading()+hand.CellH)
+	p.section(f, "pour.quench", 2*benchWords.Leading()+hand.CellH+1)
 	q := t.Quench
 	if q.Never {
 		f.Para(benchValue, p.say("pour.quench.never"))
@@ -111,16 +111,18 @@ func (p *printer) quench(f *page.Flow, t *tree.Tree) {
 			wait = p.with("pour.quench.one", "n", p.fig.Set(q.Most, 0))
 		}
 	}
-	f.Para(benchHead, wait)
+	f.Block(hand.CellH+1, func(l *page.Leaf, x, y, w float64) {
+		base := y + hand.CellH - 2
+		l.Text(x, base, benchHead, wait)
+		label := p.say("pour.quench.real")
+		x += w - hand.DigitsWidth("00", benchWords, "min")
+		l.TextRight(x-3, base, benchWords, label)
+		l.Digits(x, y, hand, "00", benchWords, "min")
+	})
 	switch {
 	case q.Disputed:
 		f.Para(benchHead, p.with("pour.quench.disputed", "words", p.fig.Text(q.Words)))
 	case q.Words != "":
 		f.Para(benchWords, p.fig.Text(q.Words))
 	}
-	f.Gap(1)
-	f.Block(hand.CellH+1, func(l *page.Leaf, x, y, w float64) {
-		l.Text(x, y+hand.CellH-2, benchWords, p.say("pour.quench.real"))
-		l.Digits(x+writeAt, y, hand, "00", benchWords, "min")
-	})
 }
