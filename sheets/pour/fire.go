@@ -36,16 +36,6 @@ func (p *printer) lots(f *page.Flow, t *tree.Tree) {
 	}
 }
 
-// becomes is what is expected of the metal of one tree.
-func (p *printer) becomes(f *page.Flow, y tree.Yield) {
-	if y.Total == 0 {
-		return
-	}
-	f.Gap(2)
-	f.Para(benchWords, p.with("pour.yield.line", "cast", p.Exact(y.Castings), "back", p.Exact(y.TiedUp), "loss", p.Exact(y.Loss),
-		"charge", p.fig.Set(float64(y.Charge), 1), "net", p.fig.Set(float64(y.Net), 1)))
-}
-
 // burns says which kiln load a flask goes into and when it comes out.
 func (p *printer) burns(f *page.Flow, t *tree.Tree) {
 	load := p.cast.LoadOf(t)

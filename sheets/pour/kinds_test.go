@@ -2,17 +2,21 @@ package pour
 
 import (
 	"fmt"
+	"math"
 	"os"
 	"regexp"
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"castweek/jobs"
 	"castweek/metal/measure"
 	"castweek/sheets/internal/reading"
 	"castweek/sheets/page"
 	"castweek/tree"
+
+	"pgregory.net/rapid"
 )
 
 // kinds is a cast of every kind of tree: gold in wax and in resin, silver,
@@ -221,5 +225,63 @@ func TestFiveLargeValues(t *testing.T) {
 	}
 	if seen != len(c.Trees) {
 		t.Errorf("%d pages at the kiln", seen)
+	}
+}
+
+// Letters of flasks that come out near each other never cover each other, and
+// every flask has its letter.
+func TestLettersDoNotCover(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		on := time.Date(2026, 12, 2, 19, 0, 0, 0, time.UTC)
+		var out []*tree.Tree
+		minute := 0
+		for range rapid.IntRange(0, 40).Draw(t, "flasks") {
+			minute += rapid.IntRange(0, 120).Draw(t, "later")
+			out = append(out, &tree.Tree{PourAt: on.Add(time.Duration(minute) * time.Minute)})
+		}
+		across := func(m float64) float64 { return m / 8 }
+		rows, at := outRows(out, on, across)
+		if len(at) != len(out) {
+			t.Fatalf("%d places for %d flasks", len(at), len(out))
+		}
+		for i := range out {
+			for k := range i {
+				apart := across(out[i].PourAt.Sub(out[k].PourAt).Minutes())
+				if at[i] == at[k] && apart < outApart {
+					t.Fatalf("flasks %d and %d stand %v mm apart in row %d", k, i, apart, at[i])
+				}
+			}
+			if at[i] >= rows {
+				t.Fatalf("row %d of %d", at[i], rows)
+			}
+		}
+	})
+}
+
+// Names that no font has, that never end or that hold nothing stop no page of a
+// kiln load.
+func TestHostileLoads(t *testing.T) {
+	c := kinds(t)
+	for _, s := range []string{"", "💍 שלום", strings.Repeat("endless", 60), strings.Repeat("word ", 200), "a\x00b\nc", "\xff"} {
+		for i := range c.Loads {
+			c.Loads[i].Programme, c.Loads[i].Sheet, c.Loads[i].CeilingBy = s, s, s
+		}
+		for i := range c.Trees {
+			x := &c.Trees[i]
+			x.Quench.Words, x.HeatSheet, x.Notes, x.Invest.Sheet = s, s, []string{s}, s
+			x.Build = []tree.BuildNote{{Text: s, Remedy: s}}
+		}
+		pdf, _, err := Print(c, Options{})
+		if err != nil {
+			t.Fatalf("%.20q: %v", s, err)
+		}
+		if n := strings.Count(strings.Join(reading.Pages(t, pdf), ""), "Switch on"); n != len(c.Loads) {
+			t.Errorf("%.20q: %d loads of %d", s, n, len(c.Loads))
+		}
+	}
+	// paths that a damaged record might hold are drawn or left out, never a panic
+	for _, path := range [][]tree.PathPoint{nil, {{Minute: 0, At: 20}}, {{Minute: 0, At: 20}, {Minute: 0, At: 20}}, {{Minute: 0, At: 0}, {Minute: math.NaN(), At: 600}}, {{Minute: 0, At: 20}, {Minute: 1e9, At: 600}}} {
+		c.Loads[0].Path = path
+		_, _, _ = Print(c, Options{})
 	}
 }

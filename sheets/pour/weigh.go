@@ -64,7 +64,6 @@ func (p *printer) benchPages(t *tree.Tree) []*page.Leaf {
 	f.Break()
 	p.charge(f, t)
 	p.lots(f, t)
-	p.becomes(f, t.Yield)
 	p.burns(f, t)
 	p.beforePour(f, t)
 	p.quench(f, t)
