@@ -26,7 +26,8 @@ var writeTo = func(f *os.File, data []byte) error {
 // anybody, is first moved into a file beside it and returned.
 //
 // next is given what the file holds and says what to add; its error stops the
-// append and is returned as it is. A file that is missing is made.
+// append, leaves the file as it was, and is returned as it is. A file that is
+// missing is made.
 func Append(path string, next func(old []byte) ([]byte, error)) (torn []byte, err error) {
 	_, missing := os.Stat(path)
 	f, err := lockedfile.Edit(path)
@@ -42,6 +43,13 @@ func Append(path string, next func(old []byte) ([]byte, error)) (torn []byte, er
 		return nil, err
 	}
 	end := bytes.LastIndexByte(old, '\n') + 1
+	add, err := next(old[:end:end])
+	if err != nil || len(add) == 0 {
+		return nil, err
+	}
+	if add[len(add)-1] != '\n' {
+		return nil, fmt.Errorf("%s: the line to add is unfinished", path)
+	}
 	if torn = old[end:]; len(torn) > 0 {
 		if err := setAside(path+TornSuffix, torn); err != nil {
 			return nil, err
@@ -49,13 +57,6 @@ func Append(path string, next func(old []byte) ([]byte, error)) (torn []byte, er
 		if err := f.Truncate(int64(end)); err != nil {
 			return torn, err
 		}
-	}
-	add, err := next(old[:end:end])
-	if err != nil || len(add) == 0 {
-		return torn, err
-	}
-	if add[len(add)-1] != '\n' {
-		return torn, fmt.Errorf("%s: the line to add is unfinished", path)
 	}
 	if _, err := f.Seek(int64(end), io.SeekStart); err != nil {
 		return torn, err

@@ -227,3 +227,24 @@ func runAndKill(path, name string, after time.Duration) (lines []string, err err
 	c.Wait()
 	return lines, nil
 }
+
+// A file that next refuses, another kind of text perhaps, stays as it is to the
+// last byte; nothing of it is set aside.
+func TestARefusedFileStaysAsItIs(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "metal.csv")
+	const text = "a\x00\n\x00unfinished"
+	if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	refusal := errors.New("not a book")
+	torn, err := Append(path, func([]byte) ([]byte, error) { return nil, refusal })
+	if !errors.Is(err, refusal) || len(torn) > 0 {
+		t.Errorf("%q, %v", torn, err)
+	}
+	if got, _ := os.ReadFile(path); string(got) != text {
+		t.Errorf("the file is %q", got)
+	}
+	if _, err := os.Stat(path + TornSuffix); !errors.Is(err, os.ErrNotExist) {
+		t.Errorf("something was set aside: %v", err)
+	}
+}
