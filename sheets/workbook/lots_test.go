@@ -2,11 +2,11 @@ package workbook
 
 import (
 	"fmt"
-	"math/big"
 	"strconv"
 	"strings"
 	"testing"
 
+	"castweek/metal/book"
 	"castweek/metal/measure"
 	"castweek/sheets/internal/trial"
 	"castweek/tree"
@@ -52,8 +52,7 @@ type typedLot struct {
 }
 
 // LibreOffice calculates the fineness of the lots typed for a tree, rounded
-// down to what Go makes of the same weights in exact fractions, and says in
-// words what is wrong with them.
+// down as the metal's book does it, and says in words what is wrong with them.
 func TestOfficeFollowsTheLots(t *testing.T) {
 	t.Parallel()
 	cases := []struct {
@@ -106,32 +105,30 @@ func TestOfficeFollowsTheLots(t *testing.T) {
 		if got := of("finestate", x.of); got != said(x.says) {
 			t.Errorf("%v: %q, want %q", x.lots, got, said(x.says))
 		}
-		sum, fine := new(big.Rat), new(big.Rat)
+		var melt book.TreeAccount // what the metal's book makes of the same weights
 		for _, l := range x.lots {
 			p, known := fineness[l.lot]
 			if v, err := strconv.ParseFloat(l.lot, 64); err == nil && !known {
 				p = measure.PerMille(v)
 			}
-			g := big.NewRat(int64(measure.Gram(l.grams).Round(1)), 1)
-			sum.Add(sum, g)
-			fine.Add(fine, new(big.Rat).Mul(g, big.NewRat(int64(p*1000+0.5), 1000)))
+			g := measure.Gram(l.grams).Round(1)
+			melt.Charged += g
+			melt.FineIn += book.Of(g, book.Parts(p*1000+0.5))
 		}
-		if togo, total := milligrams(t, of("togo", x.of)), milligrams(t, of("total", x.of)); new(big.Rat).SetInt64(int64(total-togo)).Cmp(sum) != 0 {
+		if togo, total := milligrams(t, of("togo", x.of)), milligrams(t, of("total", x.of)); total-togo != melt.Charged {
 			t.Errorf("%v: %v still to weigh out of %v", x.lots, togo, total)
 		}
-		if sum.Sign() == 0 {
+		if melt.Charged == 0 {
 			if got := of("fineness", x.of); got != dash {
 				t.Errorf("nothing typed: a fineness of %s", got)
 			}
 			continue
 		}
-		thousandths := new(big.Rat).Mul(fine.Quo(fine, sum), big.NewRat(1000, 1))
-		floor := new(big.Int).Div(thousandths.Num(), thousandths.Denom())
-		want := float64(floor.Int64()) / 1000
+		want := float64(melt.Fineness()) / 1000
 		if got, err := strconv.ParseFloat(of("fineness", x.of), 64); err != nil || got != want {
-			t.Errorf("%v: LibreOffice makes it %s ‰, exact fractions %v", x.lots, of("fineness", x.of), want)
+			t.Errorf("%v: LibreOffice makes it %s ‰, the book %v", x.lots, of("fineness", x.of), want)
 		}
-		if got := milligrams(t, of("lots_g", x.of)); new(big.Rat).SetInt64(int64(got)).Cmp(sum) != 0 {
+		if got := milligrams(t, of("lots_g", x.of)); got != melt.Charged {
 			t.Errorf("%v: together %v", x.lots, got)
 		}
 	}
