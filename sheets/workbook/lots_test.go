@@ -6,7 +6,7 @@ import (
 	"strings"
 	"testing"
 
-	"castweek/metal/book"
+	metalbook "castweek/metal/book"
 	"castweek/metal/measure"
 	"castweek/sheets/internal/trial"
 	"castweek/tree"
@@ -105,7 +105,7 @@ func TestOfficeFollowsTheLots(t *testing.T) {
 		if got := of("finestate", x.of); got != said(x.says) {
 			t.Errorf("%v: %q, want %q", x.lots, got, said(x.says))
 		}
-		var melt book.TreeAccount // what the metal's book makes of the same weights
+		var melt metalbook.TreeAccount // what the metal's book makes of the same weights
 		for _, l := range x.lots {
 			p, known := fineness[l.lot]
 			if v, err := strconv.ParseFloat(l.lot, 64); err == nil && !known {
@@ -113,7 +113,7 @@ func TestOfficeFollowsTheLots(t *testing.T) {
 			}
 			g := measure.Gram(l.grams).Round(1)
 			melt.Charged += g
-			melt.FineIn += book.Of(g, book.Parts(p*1000+0.5))
+			melt.FineIn += metalbook.Of(g, metalbook.Parts(p*1000+0.5))
 		}
 		if togo, total := milligrams(t, of("togo", x.of)), milligrams(t, of("total", x.of)); total-togo != melt.Charged {
 			t.Errorf("%v: %v still to weigh out of %v", x.lots, togo, total)
