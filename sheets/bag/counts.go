@@ -41,13 +41,22 @@ func (s *sheet) countOut() {
 	}
 	s.doc.Field("stones")
 	s.title("stones.out", 2*hand.Pitch)
-	columns := []page.Column{{Width: indent}}
-	for _, key := range countedOut {
-		c := page.Column{Head: s.say(key)}
-		for _, word := range strings.Fields(c.Head) { // a head is not broken inside a word
-			c.Width = max(c.Width, plain.Width(word)+2.2)
+	heads := func(width func(head string) float64) (columns []page.Column, all float64) {
+		columns, all = []page.Column{{Width: indent}}, indent
+		for _, key := range countedOut {
+			c := page.Column{Head: s.say(key), Width: width(s.say(key)) + 2.2}
+			columns, all = append(columns, c), all+c.Width
 		}
-		columns = append(columns, c)
+		return columns, all
+	}
+	columns, all := heads(plain.Width)
+	if all > s.f.Frame.Width() { // a head is broken between its words, never inside one
+		columns, _ = heads(func(head string) (w float64) {
+			for _, word := range strings.Fields(head) {
+				w = max(w, plain.Width(word))
+			}
+			return w
+		})
 	}
 	free := s.f.Frame.Width()
 	for _, c := range columns {

@@ -126,10 +126,15 @@ func (s *sheet) limits(list []limit) {
 		cell := func(text string) page.Cell { return page.Cell{Text: s.fig.Text(text), Style: &strong} }
 		rows = append(rows, []page.Cell{cell(k.mark), cell(k.fits), cell(k.cut)})
 	}
-	first := s.f.Frame.Width() * 0.16
+	first, second := plain.Width(s.say("steps.measured"))+2.5, plain.Width(s.say("steps.fits"))+2.5
+	for _, k := range list {
+		for _, part := range strings.Split(k.fits, " x ") {
+			second = max(second, strong.Width(part+" x")+2.5)
+		}
+	}
 	s.f.Need(float64(min(len(rows), 4))*(plain.Leading()+1.5) + 5*plain.Leading())
 	s.f.Lay(page.Table{Style: plain, Heads: plain, Pitch: plain.Leading() + 1.5, Columns: []page.Column{
-		{Head: s.say("steps.measured"), Width: max(first, plain.Width(s.say("steps.measured"))+2.5)}, {Head: s.say("steps.fits")}, {Head: s.say("steps.cut")}}}, rows)
+		{Head: s.say("steps.measured"), Width: max(first, s.f.Frame.Width()*0.16)}, {Head: s.say("steps.fits"), Width: second}, {Head: s.say("steps.cut")}}}, rows)
 	s.f.Gap(1)
 	s.stop(strong, s.say("steps.return"))
 }

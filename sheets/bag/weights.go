@@ -180,13 +180,14 @@ const mostHands = 3
 // closes the bag.
 func (s *sheet) handOver() {
 	// Three hands; two where a third would begin a leaf of its own.
-	const end = 9.5
+	end := strong.Leading() + 3
 	need := func(hands int) float64 { return float64(hands)*hand.Pitch + strong.Leading() + 2 + end }
 	hands := mostHands
-	if left := s.f.Left() - 3.5; left < need(mostHands) && left >= need(2) {
+	if left := s.f.Left() - 1.5; left < need(mostHands) && left >= need(2) {
 		hands = 2
 	}
-	s.begins(need(hands))
+	s.f.Gap(1.5) // the rule below the weights parts them
+	s.f.Need(need(hands))
 	rows := make([][]page.Cell, hands)
 	for i := range rows {
 		rows[i] = []page.Cell{page.Box(), page.Box(), page.Box(), page.Box()}
@@ -194,7 +195,7 @@ func (s *sheet) handOver() {
 	s.f.Lay(page.Table{Style: plain, Pitch: hand.Pitch, Columns: []page.Column{
 		{Head: s.say("hand.title")}, {Head: s.say("hand.date"), Width: 26}, {Head: s.say("hand.weight"), Width: 26}, {Head: s.say("hand.initials"), Width: 22}}}, rows)
 	last := strong.Wrap(s.say("bag.end"), s.f.Frame.Width()-30)
-	s.f.Block(float64(len(last))*strong.Leading()+3, func(l *page.Leaf, x, y, w float64) {
+	s.f.Block(float64(len(last)-1)*strong.Leading()+end, func(l *page.Leaf, x, y, w float64) {
 		y = l.Lines(x, y+2+strong.Base(), strong, last) - strong.Leading()
 		l.WriteLine(x+strong.Width(last[len(last)-1])+2, y+0.8, w-strong.Width(last[len(last)-1])-2)
 	})
