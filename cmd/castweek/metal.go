@@ -96,7 +96,7 @@ func metalCmd(s *streams) *cobra.Command {
 		},
 	}
 	c.Flags().StringVar(&trace, "trace", "", "follow this tree, lot, job or casting")
-	c.Flags().BoolVar(&all, "all", false, "show lots that ran out too")
+	c.Flags().BoolVar(&all, "all", false, "show lots that ran out too, and all trees")
 	c.Flags().BoolVar(&asJSON, "json", false, "answer as JSON")
 	return c
 }
@@ -132,6 +132,9 @@ func called(n book.Node) string {
 	return string(n.Kind) + " " + n.Name
 }
 
+// lastShown is how many trees are listed unasked: those of the last few casts.
+const lastShown = 20
+
 func (h *house) tellMetal(out io.Writer, b *book.Book, all bool) error {
 	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(w, "lot\talloy\tfineness\tfrom\tform\tmelts\towner\ton hand\tmade of")
@@ -154,6 +157,10 @@ func (h *house) tellMetal(out io.Writer, b *book.Book, all bool) error {
 		}
 	}
 	if trees := b.Trees(); len(trees) > 0 {
+		if over := len(trees) - lastShown; over > 0 && !all {
+			fmt.Fprintf(w, "\n%s before these; --all shows them", count(over, "tree"))
+			trees = trees[over:]
+		}
 		fmt.Fprintln(w, "\ntree\talloy\tcharged\tbutton back\tcastings\tfilings\tlost or not booked")
 		for _, t := range trees {
 			fmt.Fprintf(w, "%s\t%s\t%s\t%s\t%s\t%s\t%s\n", t.Tree, t.Alloy, t.Charged, t.Button, t.Castings, t.Filings, t.Open())

@@ -3,12 +3,15 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"math"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 	"time"
+
+	metalbook "castweek/metal/book"
 )
 
 // castweek runs a command line and gives what it wrote and its exit code.
@@ -293,5 +296,26 @@ func TestWeighAsks(t *testing.T) {
 	}
 	if _, _, code := castweek(t, "bought\nAB\n", "weigh", dir, "--ask"); code != exitRefused {
 		t.Errorf("half an answer: exit %d", code)
+	}
+}
+
+// A book of years shows the last trees, and all of them when asked.
+func TestMetalShowsTheLastTrees(t *testing.T) {
+	dir := shopFolder(t)
+	lines := []string{strings.TrimSpace(string(metalbook.Header())), "1,2026-01-01T08:00:00Z,AB,bought,L1,750 yellow,750,certificate,900.000,,grain,,,,,,"}
+	for i := range 25 {
+		lines = append(lines, fmt.Sprintf("%d,2026-01-02T08:00:00Z,AB,to tree,L1,750 yellow,750,certificate,10.000,,grain,,2026-W%02d-A,,,,", i+2, i+10))
+	}
+	if err := os.WriteFile(filepath.Join(dir, bookFile), []byte(strings.Join(lines, "\n")+"\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	for args, want := range map[string]int{"": 20, "--all": 25} {
+		out, errs, code := castweek(t, "", append([]string{"metal", dir}, strings.Fields(args)...)...)
+		if n := strings.Count(out, "-A  750 yellow"); code != exitDone || n != want || strings.Contains(out, "5 trees before these") != (args == "") || !strings.Contains(out, "2026-W34-A") {
+			t.Errorf("%q shows %d trees, want %d\n%s%s", args, n, want, out, errs)
+		}
+	}
+	if m := answer[metalAnswer](t, exitDone, "metal", dir); len(m.Trees) != 25 {
+		t.Errorf("%d trees as JSON", len(m.Trees))
 	}
 }
