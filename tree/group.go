@@ -53,7 +53,8 @@ func (q *queue) groups(mixing workshop.Mixing) []*group {
 	}
 	by := map[class]*group{}
 	var out []*group
-	for _, it := range q.items {
+	for n, it := range q.items {
+		it.place = n
 		c := baseOf(it)
 		if mixing != workshop.MixAllow {
 			c.section = it.section
@@ -66,6 +67,9 @@ func (q *queue) groups(mixing workshop.Mixing) []*group {
 			out = append(out, by[c])
 		}
 		by[c].items = append(by[c].items, it)
+	}
+	for _, g := range out { // where flasks run out the last are left over
+		slices.SortStableFunc(g.items, func(a, b *item) int { return a.casting.Job.Due.Compare(b.casting.Job.Due) })
 	}
 	q.sort(out)
 	return out

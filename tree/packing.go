@@ -82,6 +82,7 @@ func (s *packing) solve(lower int) (hung []hungTree, left []leftItem, r result, 
 		for _, i := range g.Items {
 			h.items = append(h.items, s.group.items[i])
 		}
+		slices.SortFunc(h.items, func(a, b *item) int { return a.place - b.place })
 		hung = append(hung, h)
 	}
 	for _, l := range over {

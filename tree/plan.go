@@ -23,8 +23,9 @@ type Input struct {
 	Book     *book.Book            // the metal's book; nil when there is none
 	Thorough bool                  // search longer; never a worse plan
 
-	traced *traced // equal parts are traced, and equal sets mounted, once for all questions
-	most   int     // trees beyond which an answer is of no use; 0: none
+	traced *traced   // equal parts are traced, and equal sets mounted, once for all questions
+	most   int       // trees beyond which an answer is of no use; 0: none
+	next   time.Time // pour after the one that is planned; zero if that does not matter
 }
 
 // A Refusal says that a person's wishes can not be followed; nothing is planned
@@ -70,7 +71,7 @@ func Make(in Input) (*Plan, error) {
 	p.Cast = Cast{Name: name, Pour: pour, CutOff: closes, AsOf: asOf, Proposal: true, House: houseOf(w)}
 
 	q := newQueue(in, &p.Cast)
-	in.traced = newTraced()
+	in.traced, in.next = newTraced(), schedule.Next(pour)
 	f, err := q.fit(in)
 	if err != nil {
 		return nil, err
@@ -80,7 +81,7 @@ func Make(in Input) (*Plan, error) {
 	fire(w, &p.Cast)
 	shareLots(w, in, &p.Cast)
 	p.Cast.LeftOver = f.Left
-	p.Cast.Remarks = append(p.Cast.Remarks, prices(in, q, f.groups, f.hung, schedule.Next(pour))...)
+	p.Cast.Remarks = append(p.Cast.Remarks, prices(in, q, f.groups, f.hung, in.next)...)
 	p.Cast.Late = late(w, schedule, &p.Cast, q.items, f.left)
 	p.Cast.Bags = bags(w, &p.Cast, q)
 	p.Cast.OwnMetal = ownMetal(w, in, &p.Cast, f.hung)

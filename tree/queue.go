@@ -12,6 +12,7 @@ import (
 // An item is a casting that is to be hung, with all that packing asks of it.
 type item struct {
 	casting  jobs.Casting
+	place    int // in the queue
 	part     *jobs.Part
 	alloy    metal.Alloy
 	density  measure.GramPerCC // of the alloy

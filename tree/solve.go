@@ -24,7 +24,8 @@ type leftItem struct {
 
 // solve hangs all groups in the flasks that the house has. Flasks are shared:
 // a group that finds none left is moved to the front and all is tried again,
-// and the attempt that leaves the fewest castings over is kept.
+// and the attempt is kept that leaves the fewest castings over, first of all of
+// those that the next cast would finish too late.
 func solve(w *workshop.Workshop, groups []*group, in Input) ([]hungTree, []leftItem) {
 	thorough := in.Thorough
 	in.Thorough = false
@@ -43,10 +44,12 @@ func solve(w *workshop.Workshop, groups []*group, in Input) ([]hungTree, []leftI
 	return best.hung, best.left
 }
 
-// better tells whether a leaves fewer castings over than b, else needs fewer
-// pours, else ties up less metal.
+// better tells whether a has fewer castings too late than b, else leaves fewer
+// over, else needs fewer pours, else ties up less metal.
 func (a attempt) better(w *workshop.Workshop, b attempt) bool {
 	switch {
+	case a.late != b.late:
+		return a.late < b.late
 	case len(a.left) != len(b.left):
 		return len(a.left) < len(b.left)
 	case len(a.hung) != len(b.hung):
@@ -61,7 +64,7 @@ func search(w *workshop.Workshop, groups []*group, in Input) attempt {
 	var best attempt
 	for try := 0; ; try++ {
 		a := attemptAll(w, order, in)
-		if try == 0 || len(a.left) < len(best.left) {
+		if try == 0 || a.late < best.late || a.late == best.late && len(a.left) < len(best.left) {
 			best = a
 		}
 		if a.short < 0 || try >= len(groups) {
@@ -80,6 +83,7 @@ type result struct{ trees, bound int }
 type attempt struct {
 	hung    []hungTree
 	left    []leftItem
+	late    int // castings left over that the next cast would finish too late
 	results map[*group]result
 	short   int // index of the first group that found too few flasks, or -1
 }
@@ -103,6 +107,11 @@ func attemptAll(w *workshop.Workshop, order []*group, in Input) attempt {
 		}
 		for _, h := range hung {
 			free[h.flask.Name]--
+		}
+	}
+	for _, l := range a.left {
+		if !in.next.IsZero() && in.next.Add(w.BenchTime).After(l.item.casting.Job.Due) {
+			a.late++
 		}
 	}
 	return a
