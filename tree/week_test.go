@@ -116,18 +116,42 @@ func bandSkin(outer, width float64) *jobs.Skin {
 // BenchmarkPlan plans whole weeks: classes, grouping, mounting, dates and what
 // the house's own rules cost.
 func BenchmarkPlan(b *testing.B) {
+	benchWeeks(b, func(f *jobs.Folder) ([]tree.Bound, error) {
+		p, err := tree.Make(tree.Input{Folder: f, AsOf: monday})
+		if err != nil {
+			return nil, err
+		}
+		return p.Groups, nil
+	})
+}
+
+// BenchmarkFits groups and mounts them only.
+func BenchmarkFits(b *testing.B) {
+	benchWeeks(b, func(f *jobs.Folder) ([]tree.Bound, error) {
+		var castings []string
+		for _, j := range f.Jobs {
+			for _, k := range j.Castings() {
+				castings = append(castings, k.ID)
+			}
+		}
+		fit, err := tree.Fits(tree.Input{Folder: f, AsOf: monday}, castings)
+		return fit.Groups, err
+	})
+}
+
+func benchWeeks(b *testing.B, plan func(*jobs.Folder) ([]tree.Bound, error)) {
 	for _, name := range []string{"week-0050.json", "week-0200.json", "week-1000.json"} {
 		b.Run(name[:len(name)-len(".json")], func(b *testing.B) {
 			f := week(b, name)
-			var p *tree.Plan
+			var groups []tree.Bound
 			for b.Loop() {
 				var err error
-				if p, err = tree.Make(tree.Input{Folder: f, AsOf: monday}); err != nil {
+				if groups, err = plan(f); err != nil {
 					b.Fatal(err)
 				}
 			}
 			trees, bound, proved := 0, 0, 0
-			for _, g := range p.Groups {
+			for _, g := range groups {
 				trees, bound = trees+g.Trees, bound+g.Bound
 				if g.Proved {
 					proved++
@@ -135,7 +159,7 @@ func BenchmarkPlan(b *testing.B) {
 			}
 			b.ReportMetric(float64(trees), "trees")
 			b.ReportMetric(float64(bound), "bound")
-			b.ReportMetric(100*float64(proved)/float64(len(p.Groups)), "%proved")
+			b.ReportMetric(100*float64(proved)/float64(len(groups)), "%proved")
 		})
 	}
 }

@@ -26,6 +26,9 @@ const (
 	artificial  = 16.0 // cost of a column that stands for no bin
 	mostColumns = 20_000
 	cheapNodes  = 3_000 // of the first pricing pass in several dimensions
+	// mostNodes of a later pass are taken in any case, and ten times as many while a
+	// node may cost deepUnits of the work that is left.
+	mostNodes, deepUnits = 10_000_000, 100
 )
 
 // newEngine prepares an engine; nil if the numbers are too large for the whole
@@ -267,7 +270,7 @@ func (e *engine) price(kind int, prices []int64, fine int64, demand []int, how e
 	}
 	out := p.depth(cheapNodes, e.scarce[kind])
 	if how != steer && !out.exact && len(out.patterns) == 0 {
-		for nodes := 100 * cheapNodes; nodes <= 1e7 && e.s.work < e.s.limit; nodes *= 10 {
+		for nodes := 100 * cheapNodes; e.s.work < e.s.limit && (nodes <= mostNodes || int64(nodes)*deepUnits <= e.s.limit-e.s.work); nodes *= 10 {
 			out = p.depth(nodes, e.scarce[kind])
 			if out.exact || len(out.patterns) > 0 {
 				break
