@@ -127,6 +127,8 @@ func (r *hanger) cheaper(low, top, n int) pack.Answer {
 		return best
 	}
 	least := r.tiedUp(best)
+	defer func(was bool) { r.brief = was }(r.brief)
+	r.brief = !r.thorough
 	for i := low + 1; i <= top; i++ {
 		a := r.at(i)
 		if len(a.Groups) != n || len(a.Left) != len(best.Left) || a.Metal >= last.Metal {

@@ -32,8 +32,14 @@ func (s *packing) canHang(bin int, items []int) pack.Verdict {
 func (s *packing) asked(bin int, items []int) asked {
 	k := s.key(bin, items)
 	a, known := s.traced.asked[k]
+	if !known && s.brief { // what hangs after few steps hangs
+		a, known = s.traced.asked[k+brief]
+	}
 	if !known {
 		a = s.askMount(bin, items)
+		if s.brief && a.verdict == pack.GaveUp && a.heavy == 0 {
+			k += brief
+		}
 		s.traced.asked[k] = a
 	}
 	if a.verdict == pack.Hangs {
@@ -71,6 +77,13 @@ func (s *packing) askMount(bin int, items []int) asked {
 	return asked{verdict: pack.Hangs, tree: tree, tied: button + extra}
 }
 
+// brief marks questions that were given few steps, briefSteps how many: trees
+// that hang at all mostly take a third of them.
+const (
+	brief      = "\x00brief"
+	briefSteps = 120_000
+)
+
 // key names a question to mounting.
 func (s *packing) key(bin int, items []int) string {
 	b := []byte(s.shop.Flasks[bin].Name)
@@ -104,6 +117,9 @@ func (s *packing) mounting(bin int, items []int) (mount.Tree, bool) {
 func (s *packing) options() mount.Options {
 	o := s.traced.options(s.shop, s.poor)
 	o.Thorough = s.thorough
+	if s.brief {
+		o.Steps = briefSteps
+	}
 	return o
 }
 

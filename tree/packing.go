@@ -27,6 +27,7 @@ type packing struct {
 	fixed     []pack.Group
 	sets      []hungSet
 	heavy     map[*jobs.Part]string // which limit a part breaks, once it was asked
+	brief     bool                  // mounting gets few steps
 	metalFill float64               // share of the limit of metal that trees are packed to
 }
 

@@ -99,7 +99,7 @@ func attemptAll(w *workshop.Workshop, order []*group, in Input) attempt {
 	}
 	stock := maps.Clone(free)
 	for i, g := range order {
-		s := packing{shop: w, group: g, stock: stock, free: free, most: in.most, traced: in.traced, wishes: in.Folder.Wishes, thorough: in.Thorough}
+		s := packing{shop: w, group: g, stock: stock, free: free, most: in.most, brief: in.most > 0, traced: in.traced, wishes: in.Folder.Wishes, thorough: in.Thorough}
 		hung, left, r, ranOut := s.solveSound()
 		a.hung, a.left, a.results[g] = append(a.hung, hung...), append(a.left, left...), r
 		if ranOut && a.short < 0 && i > 0 {
