@@ -69,6 +69,7 @@ func ReadFolder(fsys fs.FS, opt Options) (*Folder, problem.List) {
 	}
 	measurePatterns(fsys, f.Workshop, all, opt)
 	doubles(all)
+	nearOwners(all)
 	for _, j := range all {
 		problems = append(problems, j.problems...)
 		if len(j.problems.Errors()) > 0 {

@@ -69,6 +69,7 @@ type Job struct {
 	LastStep string
 	Hallmark string // "wanted", "not wanted", "ask" or ""
 	Owner    string // of the metal: House or a name
+	OwnerAt  problem.Place
 	Bag      string // "each" or "together"
 	Notes    string
 

@@ -59,6 +59,7 @@ func (r *reader) job(m *source.Map) *Job {
 		LastStep: source.Maybe(m, "last_step", "", source.Text),
 		Hallmark: source.Maybe(m, "hallmark", "", source.OneOf("wanted", "not wanted", "ask")),
 		Owner:    source.Maybe(m, "owner", House, parseOwner),
+		OwnerAt:  m.Place("owner"),
 		Bag:      source.Maybe(m, "bag", "each", source.OneOf("each", "together")),
 		Notes:    source.Maybe(m, "notes", "", source.Text),
 		Assembly: source.Each(m, "assembly", source.Text),
