@@ -72,14 +72,18 @@ cast and no other is accepted, so that a second accept does nothing.`,
 // acceptable tells whether the proposal may become final; named is the cast
 // that a person asked for, or empty.
 func acceptable(o *opened, p *tree.Plan, named []string) error {
-	if len(named) > 0 && named[0] != p.Cast.Name {
-		if slices.Contains(p.Accepted, named[0]) {
-			return refused(fmt.Errorf("%s is accepted already; castweek print %s %s prints it again", named[0], o.dir, named[0]))
-		}
-		return refused(fmt.Errorf("the next open cast is %s, not %s; nothing was accepted", p.Cast.Name, named[0]))
-	}
-	if len(p.Cast.Trees) == 0 {
+	const late = "orders for it may be closed: --date with a moment before that plans it"
+	name := p.Cast.Name
+	switch printed := o.printedCast(); {
+	case len(named) > 0 && slices.Contains(p.Accepted, named[0]):
+		return refused(fmt.Errorf("%s is accepted already; castweek print %s %s prints it again", named[0], o.dir, named[0]))
+	case len(named) > 0 && named[0] != name:
+		return refused(fmt.Errorf("the next open cast is %s, not %s; nothing was accepted; %s", name, named[0], late))
+	case len(p.Cast.Trees) == 0:
 		return refused(errors.New("there is nothing to accept: no casting is on a tree"))
+	case len(named) == 0 && printed != "" && printed != name && !slices.Contains(p.Accepted, printed):
+		// the trees that stand on the bench are those of the printed sheets
+		return refused(fmt.Errorf("the sheets that were printed last are those of %s, and the next open cast is %s; nothing was accepted; %s; castweek accept %s %s accepts the other", printed, name, late, o.dir, name))
 	}
 	return nil
 }

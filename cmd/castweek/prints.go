@@ -20,18 +20,34 @@ const printsFile = "prints"
 // be told apart.
 func (o *opened) prints(c *tree.Cast) (*record.Prints, problem.List) {
 	var remarks problem.List
-	p := &record.Prints{}
-	file := filepath.Join(cacheDir, printsFile)
-	if data, err := os.ReadFile(filepath.Join(o.dir, file)); err == nil {
-		if err := record.DecodePlain(data, p); err != nil {
-			p = &record.Prints{}
-			remarks.Remark(problem.Place{File: file}, "prints-unreadable", "tear what was printed before", "what was printed before can not be read; the prints count from 1 again")
-		}
+	p, err := o.readPrints()
+	if err != nil {
+		remarks.Remark(problem.Place{File: cacheDir + "/" + printsFile}, "prints-unreadable", "tear what was printed before", "what was printed before can not be read; the prints count from 1 again")
 	}
 	if p.Cast != c.Name {
 		p = &record.Prints{Cast: c.Name}
 	}
 	return p, remarks
+}
+
+// readPrints reads what was printed; nothing when there is no file of it, or it
+// is damaged.
+func (o *opened) readPrints() (*record.Prints, error) {
+	p := &record.Prints{}
+	data, err := os.ReadFile(filepath.Join(o.dir, cacheDir, printsFile))
+	if err != nil {
+		return p, nil
+	}
+	if err := record.DecodePlain(data, p); err != nil {
+		return &record.Prints{}, err
+	}
+	return p, nil
+}
+
+// printedCast names the cast whose sheets were printed last, or nothing.
+func (o *opened) printedCast() string {
+	p, _ := o.readPrints()
+	return p.Cast
 }
 
 // keepPrints remembers what was printed. Losing it costs the numbers of the
