@@ -73,7 +73,7 @@ func stoneCautions(b *Bag) []string {
 		}
 	}
 	if len(inWax) > 0 {
-		out = append(out, fmt.Sprintf("NOTICE - Cast in place: %s. A quench or a torch cracks what it heats. Let it cool by itself.", strings.Join(inWax, ", ")))
+		out = append(out, fmt.Sprintf("NOTICE - Cast in place: %s. A quench or a torch cracks a set stone. Let the flask cool by itself.", strings.Join(inWax, ", ")))
 	}
 	for _, key := range order {
 		out = append(out, fmt.Sprintf("NOTICE - %s: spoiled by %s. %s before setting.", strings.Join(by[key], ", "), key, workBefore(key)))

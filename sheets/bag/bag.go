@@ -15,6 +15,7 @@ import (
 	"runtime"
 	"runtime/debug"
 	"strings"
+	"sync"
 
 	"castweek/metal/problem"
 	"castweek/sheets/desk"
@@ -46,7 +47,7 @@ func Print(c *tree.Cast, o Options) ([]byte, problem.List, error) {
 	if len(p.Bags()) == 0 {
 		return nil, nil, errors.New("no bags to print")
 	}
-	defer debug.SetMemoryLimit(debug.SetMemoryLimit(room(len(c.Bags))))
+	defer tight(len(c.Bags))()
 	if p.form == ByHouse {
 		p.form = Single
 		if c.House.TwoUp {
@@ -72,16 +73,27 @@ func (p *printer) key(b *tree.Bag) string {
 // PrintKey is what the prints of a whole bag are counted by.
 func PrintKey(b *tree.Bag) string { return "bag " + b.Key() }
 
-// room is how much memory a print of so many bags may take before garbage is
-// collected more often. The library makes a fresh compressor of over 1 MB for
-// every page, which would double the memory of a large print. Measured: the
-// pages of the longest bag take 0.12 MB until they are written out.
-func room(bags int) int64 {
-	const base, each = 50 << 20, 160 << 10
+// tight lets garbage be collected more often while a large print is made, and
+// gives what ends that. The library makes a fresh compressor of over 1 MB for
+// every page, which would double the memory of a print of 1,000 bags. Measured:
+// the pages of the longest bag take 0.12 MB until they are written out. The
+// limit is the whole program's, so that prints wait for each other.
+func tight(bags int) (end func()) {
+	const large, base, each = 50, 50 << 20, 175 << 10
+	if bags < large {
+		return func() {}
+	}
+	limited.Lock()
 	var m runtime.MemStats
 	runtime.ReadMemStats(&m)
-	return int64(m.Sys-m.HeapIdle) + base + int64(bags)*each
+	before := debug.SetMemoryLimit(int64(m.Sys-m.HeapIdle) + base + int64(bags)*each)
+	return func() {
+		debug.SetMemoryLimit(before)
+		limited.Unlock()
+	}
 }
+
+var limited sync.Mutex
 
 // A printer holds what all bags of a cast share.
 type printer struct {
