@@ -85,7 +85,9 @@ func TestUnitThatWouldFit(t *testing.T) {
 		scale float64
 		want  Unit
 	}{{1, ""}, {1 / 25.4, Inch}, {0.1, Centimetre}, {0.001, Metre}, {1000, Micron}} {
-		r := mustMeasure(t, ringOptions(), torus(9.6, 1.1, 60, 24).moved(func(p Point) Point { return p.scale(c.scale) }))
+		o := ringOptions()
+		o.Grid = 64
+		r := mustMeasure(t, o, torus(9.6, 1.1, 60, 24).moved(func(p Point) Point { return p.scale(c.scale) }))
 		if r.UnitWouldFit != c.want || r.Unit != Millimetre {
 			t.Errorf("%g: %q in %s", c.scale, r.UnitWouldFit, r.Unit)
 		}

@@ -37,6 +37,11 @@ func outcome(name string, data []byte) string {
 		}
 		return p.Code + line
 	}
+	for _, p := range r.Problems {
+		if p.Code == "pattern-leak" {
+			return p.Code // never: every column closes
+		}
+	}
 	v := float64(r.Volume)
 	if l := r.Box.longest(); math.Abs(v) < 1e-8*l*l*l {
 		v = 0 // what rounding leaves of nothing differs between machines
@@ -67,7 +72,11 @@ func TestOutcomes(t *testing.T) {
 			return err
 		}
 		data, err := os.ReadFile("testdata/" + p)
-		got = append(got, p+"\t"+outcome(p, data))
+		line := p + "\t" + outcome(p, data)
+		if strings.Contains(line, "leak") {
+			t.Error(line)
+		}
+		got = append(got, line)
 		return err
 	})
 	if err != nil {
@@ -131,7 +140,10 @@ func TestMadeFilesGiveTheCubeOrAreRefused(t *testing.T) {
 			}
 			continue
 		}
-		closeTo(t, f.Name(), float64(r.Volume), want, want*1e-4)
+		closeTo(t, f.Name(), float64(r.Volume), want, want*1e-5)
+		if far := r.Problems.Remarks(); f.Name() == "45_far_from_origin.stl" && (len(far) != 1 || far[0].Code != "pattern-precision") {
+			t.Errorf("%s: %v", f.Name(), far)
+		}
 	}
 	if accepted < 28 {
 		t.Errorf("only %d files were accepted", accepted)

@@ -51,9 +51,11 @@ const (
 
 const (
 	// besideWidth is up to how many times the limit, and besideFacing how far
-	// from opposite, and besideSquare how far from square, such a column is kept.
-	besideWidth  = 1.5
+	// from opposite, such a column is kept: it lies next to a thin one.
+	besideWidth  = 1.15
 	besideFacing = -0.5
+	// besideSquare is how far from square a column through a gap is kept, so that
+	// its depth can be followed.
 	besideSquare = 0.3
 )
 
@@ -75,11 +77,11 @@ func (c columnID) col() int { return int(c & (1<<15 - 1)) }
 //	m = (n1-n2)/|n1-n2|,  t = L |d·m| / cos φ,  2 cos² φ = 1 - n1·n2,
 //
 // which is exact for parallel walls at any slant and for round wires at any
-// chord.
-func (p *pass) between(row, col int, from, to *crossing, limit float64, out *thinColumns) {
+// chord. Columns that meet the wall less squarely than least are not looked at.
+func (p *pass) between(row, col int, from, to *crossing, limit, least float64, out *thinColumns) {
 	a, b := p.depth(from), p.depth(to)
 	length := b - a
-	if !(length*besideSquare < besideWidth*limit) {
+	if !(length*least < besideWidth*limit) {
 		return
 	}
 	n1 := areaVector(p.c.points, p.c.faces[from.face]).unit()
@@ -91,7 +93,7 @@ func (p *pass) between(row, col int, from, to *crossing, limit float64, out *thi
 	m := n1.sub(n2).unit()
 	square := math.Abs(m.dot(p.grid.frame[2]))
 	t := length * square / math.Sqrt((1-dot)/2)
-	if square < besideSquare || t >= besideWidth*limit || t < leastWidth {
+	if square < least || t >= besideWidth*limit || t < leastWidth {
 		return
 	}
 	id := newColumnID(p.way, row, col)
@@ -136,10 +138,10 @@ func (p *pass) metal(r *bandResult, row, col int, enter, leave *crossing) {
 	if b > a && (row|col)&3 == 0 {
 		r.chords = append(r.chords, chord{p.grid.at(row, col, (a+b)/2), b - a})
 	}
-	p.between(row, col, enter, leave, p.deadWall, &r.walls)
+	p.between(row, col, enter, leave, p.deadWall, leastSquare, &r.walls)
 }
 
 // outside takes note of one stretch between metal and metal.
 func (p *pass) outside(r *bandResult, row, col int, leave, enter *crossing) {
-	p.between(row, col, leave, enter, p.deadGap, &r.gaps)
+	p.between(row, col, leave, enter, p.deadGap, besideSquare, &r.gaps)
 }

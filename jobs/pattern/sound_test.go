@@ -62,7 +62,7 @@ func TestDamageIsClosed(t *testing.T) {
 	t.Parallel()
 	skipUnderRace(t)
 	parts := ring(11)
-	want := float64(mustMeasure(t, coarser(256), parts...).Volume)
+	want := float64(mustMeasure(t, coarser(128), parts...).Volume)
 	for _, c := range []struct {
 		name    string
 		percent float64
@@ -82,7 +82,7 @@ func TestDamageIsClosed(t *testing.T) {
 		{"10 faces flipped", 0.00005, Exact, 10, flipped(10)},
 		{"100 faces flipped", 0.00005, Exact, 100, flipped(100)},
 	} {
-		r, err := Measure("t.stl", damaged(parts, c.change), coarser(256))
+		r, err := Measure("t.stl", damaged(parts, c.change), coarser(128))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -94,11 +94,11 @@ func TestDamageIsClosed(t *testing.T) {
 	}
 	// Where the shank is cut through, what is missing is the piece, and no
 	// charge may rest on the rest.
-	rest, err := Measure("t.stl", damaged(parts, hole(2.25, false)), coarser(256))
+	rest, err := Measure("t.stl", damaged(parts, hole(2.25, false)), coarser(128))
 	if err != nil {
 		t.Fatal(err)
 	}
-	piece, err := Measure("t.stl", damaged(parts, hole(2.25, true)), coarser(256))
+	piece, err := Measure("t.stl", damaged(parts, hole(2.25, true)), coarser(128))
 	if err != nil {
 		t.Fatal(err)
 	}

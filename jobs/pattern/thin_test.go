@@ -61,6 +61,29 @@ func TestThinWalls(t *testing.T) {
 	}
 }
 
+// A plate reads 0.59 to 0.61 mm in any turn, and a cube, a ball and a blunt wedge
+// have no thin wall in any.
+func TestThinInAnyTurn(t *testing.T) {
+	t.Parallel()
+	skipUnderRace(t)
+	plate, plump := box(Point{}, Point{10, 10, 0.6}), []solid{box(Point{}, Point{9, 9, 9}), ball(3, Point{}, 60, 120), wedge(60)}
+	r := rand.New(rand.NewPCG(8, 1))
+	for range 3 {
+		a, b, c := r.Float64()*7, r.Float64()*7, r.Float64()*7
+		turn := func(p solid) solid { return p.spun(0, 1, a).spun(1, 2, b).spun(0, 2, c) }
+		m := mustMeasure(t, coarser(256), turn(plate))
+		if len(m.Walls) != 1 {
+			t.Fatalf("%d walls", len(m.Walls))
+		}
+		closeTo(t, "plate", float64(m.Walls[0].MM), 0.6, 0.01)
+		for i, p := range plump {
+			if m := mustMeasure(t, coarser(256), turn(p)); m.Thinnest != nil {
+				t.Errorf("solid %d has a wall of %s, %.2f mm²", i, m.Thinnest.MM, float64(m.Thinnest.Area))
+			}
+		}
+	}
+}
+
 // Gaps of known width, depth and area, whatever way they lie.
 func TestGapsAreTrueInAnyTurn(t *testing.T) {
 	t.Parallel()
@@ -71,17 +94,18 @@ func TestGapsAreTrueInAnyTurn(t *testing.T) {
 	for _, c := range []struct {
 		name               string
 		width, depth, area float64 // no area: not all of it is seen
+		turns              int
 		parts              []solid
 	}{
-		{"slit between boxes", 0.2, 3, 9, []solid{box(Point{}, Point{3, 3, 2}), box(Point{0, 0, 2.2}, Point{3, 3, 4})}},
-		{"blind slot", 0.2, 1.4, 8 * 1.4, []solid{box(Point{}, Point{8, 4, 1}), box(Point{0, 0, 0.9}, Point{8, 1.9, 2.4}), box(Point{0, 2.1, 0.9}, Point{8, 4, 2.4})}},
-		{"two bands side by side", 0.25, 1.5, math.Pi * (10*10 - 8.5*8.5), []solid{shank, shank.shifted(Point{0, 0, 2.25})}},
-		{"tube in tube", 0.2, 3, 2 * math.Pi * 2.1 * 3, []solid{band(3, 3, 0.5, 200), band(4.4, 3, 0.6, 200)}},
-		{"pin of investment", 0.3 * math.Cos(math.Pi/24), 2, 0, []solid{band(0.3, 2, 1.5, 24)}},
+		{"slit between boxes", 0.2, 3, 9, 2, []solid{box(Point{}, Point{3, 3, 2}), box(Point{0, 0, 2.2}, Point{3, 3, 4})}},
+		{"blind slot", 0.2, 1.4, 8 * 1.4, 1, []solid{box(Point{}, Point{8, 4, 1}), box(Point{0, 0, 0.9}, Point{8, 1.9, 2.4}), box(Point{0, 2.1, 0.9}, Point{8, 4, 2.4})}},
+		{"two bands side by side", 0.25, 1.5, math.Pi * (10*10 - 8.5*8.5), 1, []solid{shank, shank.shifted(Point{0, 0, 2.25})}},
+		{"tube in tube", 0.2, 3, 2 * math.Pi * 2.1 * 3, 1, []solid{band(3, 3, 0.5, 200), band(4.4, 3, 0.6, 200)}},
+		{"pin of investment", 0.3 * math.Cos(math.Pi/24), 2, 0, 3, []solid{band(0.3, 2, 1.5, 24)}},
 		// skins face each other up to 18.4 degrees from the middle
-		{"strands side by side", 0.1, 1.2 * math.Sin(0.5*math.Acos(0.8)), 0, []solid{wire, wire.shifted(Point{0, 0, 1.3})}},
+		{"strands side by side", 0.1, 1.2 * math.Sin(0.5*math.Acos(0.8)), 0, 3, []solid{wire, wire.shifted(Point{0, 0, 1.3})}},
 	} {
-		for range 2 {
+		for range c.turns {
 			a, b, d := r.Float64()*7, r.Float64()*7, r.Float64()*7
 			var parts []solid
 			for _, p := range c.parts {

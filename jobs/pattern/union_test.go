@@ -95,6 +95,12 @@ func TestMovesChangeNothing(t *testing.T) {
 			t.Errorf("%s, %d solids", got.State, got.Solids)
 		}
 	}
+	// Nor does the order of the faces.
+	mixed, err := Measure("t.stl", damaged(parts, without(0)), Defaults())
+	if err != nil {
+		t.Fatal(err)
+	}
+	closeTo(t, "in another order", float64(mixed.Volume), float64(want.Volume), 1e-9*float64(want.Volume))
 	// Scaling alone leaves even the samples where they are.
 	for _, k := range []float64{0.001, 1024} {
 		var scaled []solid
