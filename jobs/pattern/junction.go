@@ -73,7 +73,10 @@ func (c *chain) splitRound(t *edgeTable, tol float64) (*chain, []int32) {
 		if cuts[s.face] != nil {
 			continue
 		}
-		if on := near.along(s.low, s.high, c.bodyOf(int(s.face)), tol); len(on) > 0 {
+		on := near.along(s.low, s.high, c.bodyOf(int(s.face)), tol)
+		// The third corner of a sliver lies on its own side.
+		on = slices.DeleteFunc(on, func(p int32) bool { return slices.Contains(c.faces[s.face][:], p) })
+		if len(on) > 0 {
 			cuts[s.face] = append(append([]int32{s.low}, on...), s.high)
 			cut = append(cut, on...)
 		}

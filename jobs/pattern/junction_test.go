@@ -70,3 +70,19 @@ func TestJunctionsAreExact(t *testing.T) {
 		t.Errorf("%s, %d holes, %d open", r.State, r.Holes, r.OpenEdges)
 	}
 }
+
+// The third corner of a face without extent lies on its own side, and is no
+// T-junction of it.
+func TestSliverIsNoJunction(t *testing.T) {
+	t.Parallel()
+	b := box(Point{}, Point{10, 8, 6})
+	b.points = append(b.points, [3]float64{5, 0, 0})
+	for _, sliver := range [][3]int32{{0, 1, 8}, {1, 0, 8}} {
+		with := solid{b.points, append(append([][3]int32(nil), b.faces...), sliver)}
+		r := mustMeasure(t, coarser(64), with)
+		closeTo(t, "volume", float64(r.Volume), 480, 1e-5*480)
+		if r.State == Untrusted {
+			t.Errorf("%v: %v", sliver, r.Problems)
+		}
+	}
+}
