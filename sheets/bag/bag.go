@@ -71,7 +71,7 @@ func (p *printer) key(b *tree.Bag) string {
 }
 
 // PrintKey is what the prints of a whole bag are counted by.
-func PrintKey(b *tree.Bag) string { return "bag " + b.Key() }
+func PrintKey(b *tree.Bag) string { return desk.BagKey + b.Key() }
 
 // tight lets garbage be collected more often while a large print is made, and
 // gives what ends that. The library makes a fresh compressor of over 1 MB for

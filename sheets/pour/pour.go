@@ -44,7 +44,7 @@ func Print(c *tree.Cast, o Options) ([]byte, problem.List, error) {
 			continue
 		}
 		p.doc.About(t.Name, "")
-		p.doc.Put(p.Pages("pour sheet "+t.Name, func() []*page.Leaf {
+		p.doc.Put(p.Pages(desk.PourKey+t.Name, func() []*page.Leaf {
 			leaves := p.benchPages(t)
 			return append(leaves, p.kilnPage(t, i+1, len(leaves))...)
 		})...)
@@ -94,7 +94,7 @@ func whose(t *tree.Tree) (owner string, customers bool) {
 // foot repeats at the bottom what the page is about, with its number.
 func (p *printer) foot(l *page.Leaf, code, plain page.Style, name string, n, of int) {
 	y := l.Paper.H - page.LineEdge
-	x := l.Text(page.WordEdge+4, y, plain, p.with("sheet.page", "n", p.fig.Count(n), "of", p.fig.Count(of)))
+	x := l.Text(page.WordEdge+4, y, plain, p.PageOf(n, of))
 	if p.cast.Proposal {
 		l.Text(x+8, y, page.Style{Face: page.Bold, Size: plain.Size}, p.say("sheet.proposal"))
 	}

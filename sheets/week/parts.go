@@ -1,6 +1,7 @@
 package week
 
 import (
+	"slices"
 	"sort"
 	"strings"
 	"time"
@@ -45,19 +46,67 @@ func (p *printer) decide() {
 	for _, l := range p.cast.LeftOver {
 		add(l.Job, p.with("week.leftover", "ids", strings.Join(l.Castings, ", "), "reason", l.Reason), "")
 	}
-	for _, r := range p.cast.Remarks {
-		text := r.Text
-		if p.short {
-			text, _, _ = strings.Cut(text, ";") // the rest is where the remedy is
-		}
-		add(r.Job, text, r.Remedy)
+	for _, r := range p.remarks() {
+		add(r.Job, r.Text, r.Remedy)
 	}
 	switch {
 	case n == 0:
 		p.item("", p.say("week.decided"))
 	case p.short && len(p.cast.Remarks) > 0:
-		p.item("", p.say("week.whattodo"))
+		p.item("", p.with("week.whattodo", "sheet", p.say("book.sheet.waiting")))
 	}
+}
+
+// remarks are those of the cast and of its bags; in a full week those that say
+// the same of several jobs are one, and the rest of each is left to the
+// workbook.
+func (p *printer) remarks() []tree.Remark {
+	list := slices.Clone(p.cast.Remarks)
+	for i := range p.cast.Bags {
+		b := &p.cast.Bags[i]
+		for _, text := range b.Remarks {
+			if r := (tree.Remark{Job: b.Job, Text: text}); !slices.Contains(list, r) {
+				list = append(list, r)
+			}
+		}
+	}
+	if !p.short {
+		return list
+	}
+	var out []tree.Remark
+	for _, r := range list {
+		r.Text, _, _ = strings.Cut(r.Text, ";") // the rest is where the remedy is
+		same := slices.IndexFunc(out, func(o tree.Remark) bool { return o.Code == r.Code && o.Text == r.Text && o.Job != "" && r.Job != "" })
+		if same < 0 {
+			out = append(out, r)
+		} else if !strings.Contains(out[same].Job, r.Job) {
+			out[same].Job += " " + r.Job
+		}
+	}
+	return out
+}
+
+// gone lists what was printed for the cast and is not in it any more.
+func (p *printer) gone() {
+	var words []string
+	for _, g := range p.GoneOf() {
+		n := p.fig.Count(g.Number)
+		if g.Bag != "" {
+			words = append(words, p.with("week.gone.bag", "id", g.Bag, "n", n))
+		} else {
+			words = append(words, p.with("week.gone.tree", "tree", g.Tree, "n", n))
+		}
+	}
+	if len(words) == 0 {
+		return
+	}
+	list := strings.Join(words, "; ")
+	if p.tight {
+		p.f.Para(strong, p.say("week.gone")+": "+list)
+		return
+	}
+	p.section(p.say("week.gone"))
+	p.item("", list)
 }
 
 func upper(s string) string {
@@ -89,14 +138,43 @@ func (p *printer) promised() {
 		if !b.Due.IsZero() {
 			due = strings.TrimSuffix(p.fig.Day(b.Due), "\u00a0"+b.Due.Format("2006")) + " " + b.Due.Format("15:04")
 		}
-		what := b.Design
+		what, whom := b.Design, ""
 		if b.For != "" {
-			what += ", " + b.For
+			whom = ", " + b.For
 		}
-		rows = append(rows, []page.Cell{page.Text(due), {Text: b.Job, Style: &code}, page.Text(what), {Text: flasks(p.cast, b.Job), Style: &strong}, page.Tick(page.Desk.Tick)})
+		if p.tight { // for whom stays
+			what = firstLine(what, p.f.Frame.Width()-dueWidth-jobWidth-flaskWidth-printWidth-doneWidth-columnGap-plain.Width(whom))
+		}
+		var prints []string
+		for _, n := range p.Valid(b.Job) {
+			prints = append(prints, p.fig.Count(n))
+		}
+		rows = append(rows, []page.Cell{page.Text(due), {Text: b.Job, Style: &code}, page.Text(what + whom), {Text: flasks(p.cast, b.Job), Style: &strong},
+			page.Text(strings.Join(prints, " ")), page.Tick(page.Desk.Tick)})
 	}
-	p.f.Lay(page.Table{Style: plain, Heads: stamp, Columns: []page.Column{{Head: p.say("week.duehead"), Width: 54}, {Head: p.say("week.jobhead"), Width: 25},
-		{Head: p.say("week.whathead")}, {Head: p.say("week.flaskhead"), Width: 16}, {Head: p.say("week.donehead"), Width: 12}}}, rows)
+	p.f.Lay(page.Table{Style: plain, Heads: stamp, Columns: []page.Column{{Head: p.say("week.duehead"), Width: dueWidth}, {Head: p.say("week.jobhead"), Width: jobWidth},
+		{Head: p.say("week.whathead")}, {Head: p.say("week.flaskhead"), Width: flaskWidth}, {Head: p.say("week.printhead"), Width: printWidth},
+		{Head: p.say("week.donehead"), Width: doneWidth}}}, rows)
+}
+
+// Widths of the columns of what was promised.
+const (
+	dueWidth   = 54.0
+	jobWidth   = 25.0
+	flaskWidth = 16.0
+	printWidth = 14.0
+	doneWidth  = 12.0
+	columnGap  = 2.0 // that a table leaves free of a column
+)
+
+// firstLine is as much of a text as fits one line; the bag has it whole.
+func firstLine(text string, width float64) string {
+	width = max(width, 30) // some of it is always there
+	lines := plain.Wrap(text, width)
+	if len(lines) == 1 {
+		return lines[0]
+	}
+	return plain.Wrap(text, width-plain.Width(" …"))[0] + " …"
 }
 
 // poured is one entry a flask, in two columns where they fit, read downwards.
@@ -109,7 +187,11 @@ func (p *printer) poured() {
 		if !t.Pourable() {
 			continue
 		}
-		e := flask{t.Letter(), t.Alloy, p.with("week.flaskline", "n", p.fig.Count(len(t.Castings)), "g", p.fig.Grams(t.Charge.Total, p.cast.House.ScaleStep))}
+		line := "week.flaskline"
+		if len(t.Castings) == 1 {
+			line = "week.flaskone"
+		}
+		e := flask{t.Letter(), t.Alloy, p.with(line, "n", p.fig.Count(len(t.Castings)), "g", p.fig.Grams(t.Charge.Total, p.cast.House.ScaleStep))}
 		if !t.PourAt.IsZero() && p.fig.Day(t.PourAt) != p.fig.Day(p.cast.Pour) {
 			e.rest += ", " + p.fig.Moment(t.PourAt)
 		}

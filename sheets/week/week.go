@@ -49,11 +49,12 @@ type printer struct {
 	f        *page.Flow
 	barsOnly bool // no room for what a changed line was
 	short    bool // leave all but the first clause of a remark to the workbook
+	tight    bool // one line for each job
 }
 
 // Print prints the week: one page on a full sheet, else one on the larger
-// paper, if need be without what to do about each remark, else as many of those
-// as it takes.
+// paper, if need be without what to do about each remark, and with one line for
+// each job, else as many of those as it takes.
 func Print(c *tree.Cast, o Options) ([]byte, problem.List, error) {
 	d := desk.Open(c, o, "week.heading")
 	p := &printer{Desk: d, cast: c, fig: d.Fig}
@@ -72,8 +73,9 @@ func (p *printer) fit(small, large page.Paper) (leaves []*page.Leaf) {
 		paper page.Paper
 		free  float64
 		short bool
-	}{{small, free, false}, {large, free, false}, {large, 0, false}, {large, 0, true}} {
-		p.short = try.short
+		tight bool
+	}{{small, free, false, false}, {large, free, false, false}, {large, 0, false, false}, {large, 0, true, false}, {large, 0, true, true}} {
+		p.short, p.tight = try.short, try.tight
 		for _, p.barsOnly = range []bool{false, true} {
 			if leaves = p.lay(try.paper, try.free); len(leaves) == 1 {
 				return leaves
@@ -109,6 +111,7 @@ func (p *printer) lay(paper page.Paper, free float64) []*page.Leaf {
 	}
 	p.Opening(f, strong, stamp, page.Desk.Tick)
 	f.Frame.Bottom -= free * f.Frame.Height()
+	p.gone()
 	p.late()
 	p.decide()
 	p.promised()
@@ -126,16 +129,23 @@ func (p *printer) with(key string, pairs ...string) string { return p.Words.With
 
 // section begins a part of the page.
 func (p *printer) section(title string) {
-	p.f.Gap(3)
-	p.f.Need(value.Leading() + 2*plain.Leading())
-	p.f.Para(value, title)
+	gap, st := 3.0, value
+	if p.tight {
+		gap, st = 2, strong
+	}
+	p.f.Gap(gap)
+	p.f.Need(st.Leading() + 2*plain.Leading())
+	p.f.Para(st, title)
 }
 
 // item lays a job number and what there is to say about it, hanging in.
 func (p *printer) item(job, text string) {
-	const column = 32.0
+	const column, widest = 32.0, 60.0
 	f := p.f
 	text = p.fig.Text(text)
+	if code.Width(job) > widest { // of many jobs
+		job, text = "", job+": "+text
+	}
 	left := f.Frame.Left + column
 	if w := code.Width(job); w > column-3 {
 		left = f.Frame.Left + w + 3
@@ -157,7 +167,7 @@ func (p *printer) open() {
 	}
 	f.Gap(3)
 	f.Rule()
-	f.Para(stamp, p.say("week.free"))
+	p.Doc.Quiet(func() { f.Para(stamp, p.say("week.free")) }) // where there is room
 }
 
 // by day: without a due day last.

@@ -11,7 +11,51 @@ import (
 	"castweek/sheets/internal/reading"
 	"castweek/sheets/internal/trial"
 	"castweek/tree"
+	"castweek/tree/record"
 )
+
+// TestWeekTellsItsPrints: the page says which print of each job's bag is valid,
+// and what was printed for the cast and is not in it any more.
+func TestWeekTellsItsPrints(t *testing.T) {
+	c := trial.Cast()
+	prints := &record.Prints{Cast: c.Name, List: []record.Print{{Key: "bag K-201/1", Number: 3}, {Key: "bag K-202/1", Number: 1}, {Key: "bag K-999/2", Number: 2}, {Key: "pour sheet 2026-W49-Z", Number: 4}}}
+	pdf, _, err := Print(c, Options{Prints: prints})
+	if err != nil {
+		t.Fatal(err)
+	}
+	all := strings.Join(reading.Pages(t, pdf), "")
+	for _, want := range []string{`bag K-999/2, print 2`, `sheets of tree 2026-W49-Z, print 4`, `K-201 .* A +3`, `K-202 .* A +1`} {
+		if !regexp.MustCompile(want).MatchString(all) {
+			t.Errorf("no %s in\n%s", want, all)
+		}
+	}
+}
+
+// TestFullWeekIsOnePage: a week of twenty jobs with remarks stays on one page,
+// with for whom each is; the first sentence of each remark of a bag is there.
+func TestFullWeekIsOnePage(t *testing.T) {
+	c := trial.Cast()
+	for i := range 15 {
+		b := c.Bags[0]
+		b.Job = fmt.Sprintf("K-3%02d", i)
+		b.Design, b.For = "A ring whose name goes on and on and on until it takes two lines of the page", fmt.Sprintf("customer %c", 'A'+i)
+		b.Castings = []tree.BagCasting{{ID: b.Job + "/1"}}
+		b.Remarks = []string{"the shank is thin; look at it"}
+		c.Bags = append(c.Bags, b)
+	}
+	all, pages := text(t, c)
+	if pages != 1 {
+		t.Fatalf("%d pages", pages)
+	}
+	for i := range 15 {
+		if !strings.Contains(all, fmt.Sprintf("K-3%02d", i)) || !strings.Contains(all, fmt.Sprintf("customer %c", 'A'+i)) {
+			t.Errorf("job %d or whom it is for is missing:\n%s", i, all)
+		}
+	}
+	if !strings.Contains(all, "the shank is thin") {
+		t.Error("the remarks of the bags are missing")
+	}
+}
 
 func text(t *testing.T, c *tree.Cast) (all string, pages int) {
 	t.Helper()

@@ -43,6 +43,7 @@ func (p Print) Next(lines []string, at time.Time, proposal bool, alike func(a, b
 	for _, h := range hunks(p.Lines, lines) {
 		n.replace(h, alike)
 	}
+	n.moved(alike)
 	if float64(len(n.Changes)) > allNewBeyond*float64(len(lines)) {
 		n.AllNew, n.Changes, n.Removed = true, nil, nil
 	}
@@ -80,6 +81,30 @@ func (p *Print) replace(h hunk, alike func(a, b string) float64) {
 		if !taken[k] {
 			p.Removed = append(p.Removed, old)
 		}
+	}
+}
+
+// asGood is the share of two lines from which one that came and one that went
+// are the same in another place.
+const asGood = 0.5
+
+// moved pairs lines that were added with the ones that went elsewhere.
+func (p *Print) moved(alike func(a, b string) float64) {
+	for i := range p.Changes {
+		c := &p.Changes[i]
+		best, at := asGood, -1
+		for k, gone := range p.Removed {
+			if s := alike(p.Lines[c.Line], gone); c.Was == "" && s >= best {
+				best, at = s, k
+			}
+		}
+		if at >= 0 {
+			c.Was = p.Removed[at]
+			p.Removed = slices.Delete(p.Removed, at, at+1)
+		}
+	}
+	if len(p.Removed) == 0 {
+		p.Removed = nil
 	}
 }
 

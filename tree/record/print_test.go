@@ -38,6 +38,7 @@ func TestNextPrint(t *testing.T) {
 		{"one less", []string{"head", "due Mon", "stone B ruby 3", "finish satin", "notes", "end"}, nil, []string{"stone A ruby 2"}},
 		{"the like of two", []string{"head", "due Mon", "stone B ruby 4", "finish satin", "notes", "end"}, []Change{{2, "stone B ruby 3"}}, []string{"stone A ruby 2"}},
 		{"nothing alike", []string{"head", "due Mon", "stone A ruby 2", "stone B ruby 3", "polish", "notes", "end"}, []Change{{4, "finish satin"}}, nil},
+		{"moved and changed", []string{"head", "stone A ruby 2", "stone B ruby 3", "finish satin", "due Tue", "notes", "end"}, []Change{{4, "due Mon"}}, nil},
 		{"the same", old.Lines, nil, nil},
 	} {
 		n := old.Next(c.lines, printed, true, share)
