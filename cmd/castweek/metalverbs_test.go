@@ -294,6 +294,22 @@ func TestWeighAsks(t *testing.T) {
 	if code != exitDone || !strings.Contains(out, "lot L1; 40.500 g") {
 		t.Errorf("exit %d\n%s%s", code, out, errs)
 	}
+	// What may be left out is asked only of who answers anyway.
+	if _, errs, code := castweek(t, "", "weigh", dir, "--ask", "--who", "AB", "--movement", "to tree", "--lot", "L1", "--tree", "A", "--grams", "20"); code != exitDone {
+		t.Errorf("all was said: exit %d, %s", code, errs)
+	}
+	if out, errs, code := castweek(t, "", "weigh", dir, "--ask", "--who", "AB", "--movement", "castings out", "--tree", "A", "--grams", "5"); code != exitDone {
+		t.Errorf("all was said: exit %d\n%s%s", code, out, errs)
+	}
+	if out, errs, code := castweek(t, "castings out\nAB\n1\nK-9\n4\n", "weigh", dir, "--ask"); code != exitDone || !strings.Contains(out, "4.000 g of 925 silver") || !strings.Contains(errs, "1 A  15.000 g out, 925 silver") {
+		t.Errorf("exit %d\n%s%s", code, out, errs)
+	}
+	if out, errs, code := castweek(t, "filings\nAB\nA\n0.3\n", "weigh", dir, "--ask"); code != exitDone || !strings.Contains(out, "filings, 0.300 g of 925 silver, lot L2") {
+		t.Errorf("exit %d\n%s%s", code, out, errs)
+	}
+	if out, errs, code := castweek(t, "7\nAB\n\n925 silver\n925\n4\n0.5\n", "weigh", dir, "--ask"); code != exitDone || !strings.Contains(out, "filings, 0.500 g of 925 silver, lot L3") {
+		t.Errorf("exit %d\n%s%s", code, out, errs)
+	}
 	if _, _, code := castweek(t, "bought\nAB\n", "weigh", dir, "--ask"); code != exitRefused {
 		t.Errorf("half an answer: exit %d", code)
 	}

@@ -168,13 +168,19 @@ func (h *house) askTree(a *asker, b *book.Book, f *weighFlags) error {
 				list, more = append(list, t.Tree), append(more, fmt.Sprintf("%s out, %s", t.Open(), t.Alloy))
 			}
 		}
+	case book.Filings:
+		if f.lot == "" && f.alloy == "" {
+			return a.maybe(&f.tree, "tree (nothing when they are from finishing)")
+		}
+		return nil
 	default:
 		return nil
 	}
+	asked := f.tree == ""
 	if err := a.choose(&f.tree, "tree", list, more, true); err != nil {
 		return err
 	}
-	if book.Kind(f.movement) == book.CastingsOut {
+	if asked && book.Kind(f.movement) == book.CastingsOut {
 		return a.maybe(&f.job, "job (nothing for several)")
 	}
 	return nil
