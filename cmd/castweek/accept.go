@@ -20,7 +20,8 @@ func acceptCmd(s *streams) *cobra.Command {
 		Short: "make the proposed cast final: it is recorded, and no planning changes it again",
 		Long: `Make the proposed cast final: it is recorded in FOLDER/casts, its sheets are
 printed, and no later plan moves anything in it. With the name of a cast, that
-cast and no other is accepted, so that a second accept does nothing.`,
+cast and no other is accepted, so that a second accept does nothing; without it,
+the cast has to be the one whose sheets were printed last.`,
 		Example: `  castweek accept samples/saltmarsh
   castweek accept samples/saltmarsh 2026-W49`,
 		Args: func(c *cobra.Command, args []string) error {

@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"io"
 	"regexp"
+	"strings"
 	"time"
 
 	"go.yaml.in/yaml/v4"
@@ -115,6 +116,9 @@ func inWords(err error) error {
 		one = many.Errors[0]
 	case !errors.As(err, &one):
 		return errors.New("the file is damaged")
+	}
+	if strings.Contains(one.Error(), "not found in type") {
+		return fmt.Errorf("line %d holds what this build does not know: another build wrote it, or it was changed by hand", one.Mark.Line)
 	}
 	return fmt.Errorf("the file is damaged on line %d", one.Mark.Line)
 }

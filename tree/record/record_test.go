@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"math"
 	"reflect"
+	"regexp"
 	"strings"
 	"testing"
 	"time"
@@ -100,5 +101,22 @@ func TestNoBeginningIsARecord(t *testing.T) {
 	}
 	if _, err := Decode[paper](b); err != nil {
 		t.Error(err)
+	}
+}
+
+// What is wrong is said in words of ours, and a field of another build is told
+// from damage.
+func TestWhatIsWrongIsSaid(t *testing.T) {
+	b, _ := Encode(sample())
+	good := string(b)
+	for bad, want := range map[string]string{
+		strings.Replace(good, "trees:", "mine: yes\ntrees:", 1): "^line 6 holds what this build does not know: another build wrote it",
+		strings.Replace(good, "number: 0.1", "number: x", 1):    "^the file is damaged on line ",
+		strings.Replace(good, "end: 2026-W49\n", "", 1):         "cut short",
+		"": "^the file is empty$",
+	} {
+		if _, err := Decode[paper]([]byte(bad)); err == nil || !regexp.MustCompile(want).MatchString(err.Error()) {
+			t.Errorf("%v, want %q", err, want)
+		}
 	}
 }
