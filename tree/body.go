@@ -12,6 +12,7 @@ import (
 // traced keeps what mounting looks at and what it said, so that equal shapes are
 // measured and equal sets mounted once, for all that one run of planning asks.
 type traced struct {
+	gap    measure.MM // between castings
 	body   map[*jobs.Part]mount.Body
 	shapes map[shape]mount.Body
 	needs  map[needKey]mount.Need
@@ -35,15 +36,15 @@ type needKey struct {
 	resin bool
 }
 
-func newTraced() *traced {
-	return &traced{map[*jobs.Part]mount.Body{}, map[shape]mount.Body{}, map[needKey]mount.Need{}, map[string]asked{}, mount.NewMemory()}
+func newTraced(w *workshop.Workshop) *traced {
+	return &traced{w.Gaps.Neighbour, map[*jobs.Part]mount.Body{}, map[shape]mount.Body{}, map[needKey]mount.Need{}, map[string]asked{}, mount.NewMemory()}
 }
 
 // of is the body of a casting.
 func (t *traced) of(it *item) mount.Body {
 	body, known := t.body[it.part]
 	if !known {
-		body = bodyOf(it)
+		body = bodyOf(it, t.gap)
 		k := tracedAs(it, body)
 		like, traced := t.shapes[k]
 		if !traced {
@@ -80,7 +81,7 @@ func (t *traced) options(w *workshop.Workshop, poor bool) mount.Options {
 	return mount.Options{TiltDeg: h.Tilt, Sound: mount.Sound{LeastTilt: h.LeastTilt, MostTilt: h.MostTilt, Longest: h.Longest}, Poor: poor, Memory: t.memory}
 }
 
-func bodyOf(it *item) mount.Body {
+func bodyOf(it *item, gap measure.MM) mount.Body {
 	body := mount.Body{
 		ID: it.casting.ID, Size: it.outer, Weight: it.volume.Times(it.density), Thickest: it.thickest,
 		Feeders: mount.Feeders{InMesh: it.part.Feeders.InMesh, Count: it.part.Feeders.Count, Diameter: it.part.Feeders.Diameter, Length: it.part.Feeders.Length},
@@ -91,9 +92,12 @@ func bodyOf(it *item) mount.Body {
 	case p.Rod == nil: // a section is no wider than the second of the outer sizes
 		body.SectionWidth = middleOf(it.outer)
 	}
-	if it.part.Pattern.Rod != nil {
-		body.SectionWidth = it.part.Pattern.Rod.Diameter // round, not a plate
-		body.Attach.Toward = [3]float64{1, 0, 0}         // fed at its end
+	if r := it.part.Pattern.Rod; r != nil {
+		body.SectionWidth = r.Diameter           // round, not a plate
+		body.Attach.Toward = [3]float64{1, 0, 0} // fed at its end
+		if ownFeeder(it.part) {
+			return standing(body, *r, gap)
+		}
 	}
 	if s := it.part.Pattern.Skin; s != nil {
 		body.Points, body.Faces = s.Points, s.Faces

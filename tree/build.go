@@ -5,6 +5,7 @@ import (
 	"sort"
 	"time"
 
+	"castweek/jobs"
 	"castweek/jobs/workshop"
 	"castweek/metal"
 	"castweek/metal/measure"
@@ -99,7 +100,7 @@ func buildTree(w *workshop.Workshop, name string, h hungTree) Tree {
 		t.Castings = append(t.Castings, Hanging{
 			Casting: it.casting.ID, Job: it.casting.Job.Number, Design: it.casting.Job.Design, Part: it.part.Name,
 			Material: it.material.Name, Volume: it.volume, Metal: t.Charge.Castings[i], Outer: it.outer, Thickest: it.thickest,
-			Feeders: feederWords(p), Level: p.Level, Hour: p.Hour, Tilt: p.TiltDeg,
+			Feeders: feederWords(it.part, p), Level: p.Level, Hour: p.Hour, Tilt: p.TiltDeg,
 		})
 	}
 	t.Before = before(w, h, in)
@@ -146,7 +147,10 @@ func before(w *workshop.Workshop, h hungTree, in metal.ChargeInput) []MaterialWe
 }
 
 // feederWords says how a casting is fed, as it was mounted.
-func feederWords(p mount.Placement) string {
+func feederWords(part *jobs.Part, p mount.Placement) string {
+	if ownFeeder(part) {
+		return "none"
+	}
 	if p.FeederInMesh {
 		return "in the mesh"
 	}

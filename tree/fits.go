@@ -54,7 +54,7 @@ func Fits(in Input, castings []string) (Fit, error) {
 // both are tried, and what takes fewer pours is kept.
 func (q *queue) fit(in Input) (Fit, error) {
 	if in.traced == nil {
-		in.traced = newTraced()
+		in.traced = newTraced(q.shop)
 	}
 	f, err := q.fitOnce(in)
 	if err != nil || len(q.wishes.Mixed) == 0 || q.shop.Sections.Mixing != workshop.MixAvoid || f.Proved && len(f.left) == 0 {

@@ -60,6 +60,14 @@ func meshOf(it *item, p mount.Placement) []meshes.Triangle {
 	var faces [][3]int32
 	if s := it.part.Pattern.Skin; s != nil {
 		points, faces = s.Points, s.Faces
+	} else if r := it.part.Pattern.Rod; r != nil && it.part.Feeders.Count == 0 {
+		const n = 40 // corners on the round itself
+		for i := range int32(n) {
+			s, c := math.Sincos(2 * math.Pi * float64(i) / n)
+			y, z := float64(r.Diameter)/2*c, float64(r.Diameter)/2*s
+			points = append(points, meshes.Point{0, y, z}, meshes.Point{float64(r.Length), y, z})
+			faces = append(faces, [3]int32{2 * i, 2*i + 1, (2*i + 2) % (2 * n)}, [3]int32{2*i + 1, (2*i + 3) % (2 * n), (2*i + 2) % (2 * n)})
+		}
 	} else {
 		for i := range 8 {
 			half := meshes.Point{float64(it.outer.Length) / 2, float64(it.outer.Width) / 2, float64(it.outer.Height) / 2}
@@ -75,6 +83,30 @@ func meshOf(it *item, p mount.Placement) []meshes.Triangle {
 	var out []meshes.Triangle
 	for _, f := range faces {
 		out = append(out, meshes.Triangle{place(p.Transform, points[f[0]]), place(p.Transform, points[f[1]]), place(p.Transform, points[f[2]])})
+	}
+	return out
+}
+
+// beyondStem is what of a casting is no feeder of its own.
+func beyondStem(w *workshop.Workshop, it *item, p mount.Placement, all []meshes.Triangle) []meshes.Triangle {
+	if !ownFeeder(it.part) {
+		return all
+	}
+	r := *it.part.Pattern.Rod
+	from, to := place(p.Transform, meshes.Point{float64(stem(r, w.Gaps.Neighbour))}), place(p.Transform, meshes.Point{float64(r.Length)})
+	var out []meshes.Triangle
+	const n = 40
+	for i := range n { // a bundle of lines along the rod
+		s, c := math.Sincos(2 * math.Pi * float64(i) / n)
+		off := place(p.Transform, meshes.Point{0, float64(r.Diameter) / 2 * c, float64(r.Diameter) / 2 * s})
+		for k, x := range place(p.Transform, meshes.Point{}) {
+			off[k] -= x
+		}
+		a, b := from, to
+		for k := range 3 {
+			a[k], b[k] = a[k]+off[k], b[k]+off[k]
+		}
+		out = append(out, line(a, b)...)
 	}
 	return out
 }
@@ -136,15 +168,15 @@ func judge(w *workshop.Workshop, h hungTree) error {
 			}
 			if i != j && p.Feeders == 1 && !p.FeederInMesh {
 				from, to := feederOf(h, p)
-				if d, ok := meshes.Apart(solids[j], line(from, to), gap+float64(p.FeederDiameter)/2-judgeSlack); !ok {
+				if d, ok := meshes.Apart(beyondStem(w, b, q, solids[j]), line(from, to), gap+float64(p.FeederDiameter)/2-judgeSlack); !ok {
 					return fmt.Errorf("the feeder of %s is %.3f mm from %s", a.casting.ID, d, b.casting.ID)
 				}
 				if c, d := feederOf(h, q); q.Feeders == 1 && !q.FeederInMesh && meshes.Segments(from, to, c, d) < float64(p.FeederDiameter+q.FeederDiameter)/2-judgeSlack {
 					return fmt.Errorf("the feeders of %s and %s meet", a.casting.ID, b.casting.ID)
 				}
 			}
-			if i < j {
-				if d, ok := meshes.Apart(solids[i], solids[j], gap-judgeSlack); !ok {
+			if i < j || i > j && (ownFeeder(a.part) || ownFeeder(b.part)) {
+				if d, ok := meshes.Apart(beyondStem(w, a, p, solids[i]), solids[j], gap-judgeSlack); !ok {
 					return fmt.Errorf("%s is %.3f mm from %s", a.casting.ID, d, b.casting.ID)
 				}
 			}

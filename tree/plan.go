@@ -71,7 +71,7 @@ func Make(in Input) (*Plan, error) {
 	p.Cast = Cast{Name: name, Pour: pour, CutOff: closes, AsOf: asOf, Proposal: true, House: houseOf(w)}
 
 	q := newQueue(in, &p.Cast)
-	in.traced, in.next = newTraced(), schedule.Next(pour)
+	in.traced, in.next = newTraced(w), schedule.Next(pour)
 	f, err := q.fit(in)
 	if err != nil {
 		return nil, err

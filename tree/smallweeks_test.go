@@ -293,7 +293,7 @@ func TestSmallWeeks(t *testing.T) {
 	count := map[string]int{}
 	for n := range cases {
 		f := smallWeek(t, rng)
-		r := &weekReferee{f: f, traced: newTraced(), hangs: map[int]bool{}}
+		r := &weekReferee{f: f, traced: newTraced(f.Workshop), hangs: map[int]bool{}}
 		r.items = newQueue(Input{Folder: f}, &Cast{}).items
 		if !r.possible(1<<len(r.items) - 1) {
 			count["wishes at odds"]++ // which reading the folder refuses
