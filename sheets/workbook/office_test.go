@@ -28,6 +28,13 @@ import (
 // gives the cells of its sheets as they are shown.
 func office(t *testing.T, data []byte) map[string][][]string {
 	t.Helper()
+	return officeIn(t, data, words.English())
+}
+
+// officeIn is office for a workbook in the language of the words; the sheets
+// go by their English names.
+func officeIn(t *testing.T, data []byte, w *words.Words) map[string][][]string {
+	t.Helper()
 	program, err := exec.LookPath("soffice")
 	if err != nil {
 		if os.Getenv("CASTWEEK_READERS") == "required" {
@@ -49,7 +56,7 @@ func office(t *testing.T, data []byte) map[string][][]string {
 	}
 	sheets := map[string][][]string{}
 	for _, name := range []string{"Week", "Trees", "Charge", "Lots", "Buy", "Flasks", "Stones", "Steps", "Waiting", "Check", "About"} {
-		f, err := os.Open(filepath.Join(dir, "week-"+name+".csv"))
+		f, err := os.Open(filepath.Join(dir, "week-"+(&book{words: w}).titleOf(name)+".csv"))
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"regexp"
 	"strconv"
+	"strings"
 
 	"github.com/xuri/excelize/v2"
 
@@ -83,7 +84,8 @@ func allInputs() (out []*limit) {
 	return out
 }
 
-var reference = regexp.MustCompile(`^'?([^'!]+)'?!\$([A-Z]{1,3})\$(\d{1,7})(?::\$([A-Z]{1,3})\$(\d{1,7}))?$`)
+// reference is an area of a sheet; a quoted name doubles its quotes.
+var reference = regexp.MustCompile(`^('(?:[^']|'')+'|[^'!]+)!\$([A-Z]{1,3})\$(\d{1,7})(?::\$([A-Z]{1,3})\$(\d{1,7}))?$`)
 
 // mostRows bounds what is looked through: no week has more trees or stones.
 const mostRows = 100_000
@@ -94,6 +96,10 @@ func filledCells(f *excelize.File, area string) ([]Typed, error) {
 	m := reference.FindStringSubmatch(area)
 	if m == nil {
 		return nil, fmt.Errorf("%q is no area of cells", area)
+	}
+	sheet := m[1]
+	if inner, quoted := strings.CutPrefix(sheet, "'"); quoted {
+		sheet = strings.ReplaceAll(strings.TrimSuffix(inner, "'"), "''", "'")
 	}
 	first, _ := strconv.Atoi(m[3])
 	last := first
@@ -106,11 +112,11 @@ func filledCells(f *excelize.File, area string) ([]Typed, error) {
 	var out []Typed
 	for r := first; r <= last; r++ {
 		ref := fmt.Sprintf("%s%d", m[2], r)
-		v, err := f.GetCellValue(m[1], ref, excelize.Options{RawCellValue: true})
+		v, err := f.GetCellValue(sheet, ref, excelize.Options{RawCellValue: true})
 		if err != nil {
 			return nil, err
 		}
-		formula, err := f.GetCellFormula(m[1], ref)
+		formula, err := f.GetCellFormula(sheet, ref)
 		if err != nil {
 			return nil, err
 		}
@@ -118,7 +124,7 @@ func filledCells(f *excelize.File, area string) ([]Typed, error) {
 			v = "=" + formula
 		}
 		if v != "" {
-			out = append(out, Typed{m[1], ref, v})
+			out = append(out, Typed{sheet, ref, v})
 		}
 	}
 	return out, nil

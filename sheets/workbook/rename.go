@@ -26,7 +26,7 @@ func (b *book) renamed(text []byte) []byte {
 			continue
 		}
 		quoted := []byte("'" + inXML(strings.ReplaceAll(title, "'", "''")) + "'!")
-		old := regexp.MustCompile(`\b` + name + `!`)
+		old := regexp.MustCompile(`(?:'|&#39;)` + name + `(?:'|&#39;)!|\b` + name + `!`)
 		text = referring.ReplaceAllFunc(text, func(f []byte) []byte {
 			return old.ReplaceAllLiteral(f, quoted)
 		})
