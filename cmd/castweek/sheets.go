@@ -144,17 +144,20 @@ func writeSheets(dir string, c *tree.Cast, chosen selection, prints *record.Prin
 	return w, nil
 }
 
-// freeWorkbook names the workbook to write: one in which a person has typed is
-// never written over, the new one goes beside it.
+// freeWorkbook names the workbook to write: one in which a person has typed, or
+// of which that can not be seen, is never written over, the new one goes beside
+// it.
 func freeWorkbook(dir string) (name, beside string) {
 	name = workbookFile
 	for n := 2; ; n++ {
-		data, err := os.ReadFile(filepath.Join(dir, name))
-		if err != nil {
+		path := filepath.Join(dir, name)
+		if _, err := os.Lstat(path); err != nil {
 			return name, beside
 		}
-		if typed, err := workbook.Inputs(data); err == nil && len(typed) == 0 {
-			return name, beside
+		if data, err := os.ReadFile(path); err == nil {
+			if typed, err := workbook.Inputs(data); err == nil && len(typed) == 0 {
+				return name, beside
+			}
 		}
 		beside = name
 		name = fmt.Sprintf("week-%d.xlsx", n)
