@@ -3,6 +3,7 @@ package tree
 import (
 	"fmt"
 	"math"
+	"strings"
 	"time"
 
 	"castweek/jobs/workshop"
@@ -64,6 +65,7 @@ func fire(w *workshop.Workshop, c *Cast) {
 		t.Yield = yieldOf(t.Charge)
 	}
 	burn(w, c)
+	c.tellUnknownHeat()
 	var all metal.Charge
 	for _, t := range c.Trees {
 		if !t.Pourable() {
@@ -79,6 +81,26 @@ func fire(w *workshop.Workshop, c *Cast) {
 		all.Total += t.Charge.Total
 	}
 	c.Yield = yieldOf(all)
+}
+
+// tellUnknownHeat asks for what the pour sheets leave boxes for, once an alloy.
+func (c *Cast) tellUnknownHeat() {
+	letters := map[string][]string{}
+	var alloys []string
+	for i := range c.Trees {
+		t := &c.Trees[i]
+		if t.MetalAt > 0 || !t.Pourable() {
+			continue
+		}
+		if letters[t.Alloy] == nil {
+			alloys = append(alloys, t.Alloy)
+		}
+		letters[t.Alloy] = append(letters[t.Alloy], t.Letter())
+	}
+	for _, a := range alloys {
+		c.Remarks = append(c.Remarks, Remark{"", "heat-unknown", fmt.Sprintf("no metal temperature is on file for %s (%s)", a, strings.Join(letters[a], " ")),
+			"write it under heat in workshop.yaml, or into the boxes of the pour sheet, from the alloy maker's sheet"})
+	}
 }
 
 func (t *Tree) refuse(format string, args ...any) {

@@ -12,7 +12,7 @@ import (
 func flasksTable(c *tree.Cast) *table {
 	t := &table{name: "Flasks", columns: []column{
 		{key: "tree", width: 15, format: code},
-		{key: "order", width: 7, format: count},
+		{key: "order", width: 10, format: count},
 		{key: "pour", width: 17, format: day},
 		{key: "load", width: 8, format: count},
 		{key: "programme", width: 18, format: prose},
@@ -24,8 +24,8 @@ func flasksTable(c *tree.Cast) *table {
 		{key: "wait_most", width: 9, format: figure},
 		{key: "quench", width: 24, format: prose},
 		{key: "powder", width: 16, format: prose},
-		{key: "powder_g", width: 10, format: grams},
-		{key: "liquid_g", width: 10, format: grams},
+		{key: "powder_g", width: 10, format: figure},
+		{key: "liquid_g", width: 10, format: figure},
 		{key: "castings_g", width: 11, format: grams},
 		{key: "back_g", width: 11, format: grams},
 		{key: "loss_g", width: 10, format: grams},
