@@ -40,8 +40,8 @@ func priceOfSections(in Input, q *queue, groups []*group, hung []hungTree) []Rem
 			continue
 		}
 		saved := len(treesOf(hung, apart...)) - len(then)
-		for k := 0; len(apart) == 3 && k < 3; k++ {
-			two := []*group{apart[[3]int{0, 1, 0}[k]], apart[[3]int{1, 2, 2}[k]]}
+		for k := 1; k < 3 && len(apart) == 3; k++ { // a wish lets castings ride with the finest
+			two := []*group{apart[0], apart[k]}
 			if fewer, ok := together(in, hung, two, saved); ok {
 				apart, then = two, fewer
 			}
@@ -49,9 +49,29 @@ func priceOfSections(in Input, q *queue, groups []*group, hung []hungTree) []Rem
 		now := treesOf(hung, apart...)
 		text := fmt.Sprintf("%s could be saved, and %s in buttons, trunks and feeders, by letting %s castings of %s%s share a tree; it is then poured at the %s pieces' temperature",
 			pours(len(now)-len(then)), lessOrMore(tiedUp(w, now)-tiedUp(w, then)), sectionsOf(apart), merged.alloy, ofOwner(merged.owner), apart[0].section)
-		out = append(out, Remark{"", "price-sections", text, "wish it for the jobs (mixed, in wishes.yaml), if the caster agrees"})
+		out = append(out, Remark{"", "price-sections", text, fmt.Sprintf("wish it for %s (mixed, in wishes.yaml), if the caster agrees", jobsOf(apart[1:]))})
 	}
 	return out
+}
+
+// mostJobs is how many jobs are named in a remedy.
+const mostJobs = 8
+
+// jobsOf names the jobs of groups.
+func jobsOf(groups []*group) string {
+	var names []string
+	for _, g := range groups {
+		for _, it := range g.items {
+			if n := it.casting.Job.Number; !slices.Contains(names, n) {
+				names = append(names, n)
+			}
+		}
+	}
+	slices.Sort(names)
+	if len(names) > mostJobs {
+		return fmt.Sprintf("the %d jobs of them", len(names))
+	}
+	return strings.Join(names, ", ")
 }
 
 // together hangs groups as one, on so many trees fewer at least.
