@@ -135,7 +135,7 @@ func priceOfHaste(in Input, q *queue, groups []*group, hung []hungTree, next tim
 				continue
 			}
 			out = append(out, Remark{j.Number, "price-haste",
-				fmt.Sprintf("alone needs %s of %s; waiting a week saves %s in button and trunk, if it shares a tree then; %s",
+				fmt.Sprintf("alone needs %s of %s, with %s in button and trunk; waiting a week saves that, if it shares a tree then; %s",
 					trees(len(now)-len(then)), g.alloy, saved, q.company(g, j)), "put it on hold for a week, if the customer agrees"})
 		}
 	}

@@ -24,10 +24,6 @@ func (h *heavy) bound(s *space, v *view) int {
 	return h.lower
 }
 
-// mostDiscrepancies is how often a dive may leave its first choice. More of them
-// are tried where work is left.
-const mostDiscrepancies = 3
-
 // fill looks for a packing of n bins by dives; refuted says that there is none.
 func (h *heavy) fill(n int) (f *filling, step string, refuted bool) {
 	if h.e == nil {
@@ -50,10 +46,8 @@ func (h *heavy) fill(n int) (f *filling, step string, refuted bool) {
 			}
 		}
 	}
-	for budget := 1; budget <= mostDiscrepancies && s.work < s.limit; budget++ {
-		if f := h.e.dive(n, budget, false, s.work+max(share, (s.limit-s.work)/4)); f != nil {
-			return f, "dive with discrepancies", false
-		}
+	if f := h.e.dive(n, 1, false, s.work+share); f != nil {
+		return f, "dive with discrepancies", false
 	}
 	return nil, "", false
 }
