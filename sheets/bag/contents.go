@@ -16,7 +16,7 @@ const together = 5
 // been seen.
 func (s *sheet) contents() {
 	s.doc.Field("castings")
-	s.title("bag.here", hand.Pitch)
+	s.title("bag.here", 2*plain.Leading()+2)
 	if len(s.b.Castings) >= together {
 		s.grid()
 	} else {

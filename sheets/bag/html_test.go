@@ -85,7 +85,7 @@ func TestPageAccessible(t *testing.T) {
 		}
 	}
 	args := []string{"../../.ci/axe/check.js"}
-	for _, b := range []tree.Bag{studs(), bare(), changed()} {
+	for _, b := range []tree.Bag{studs(), bare(), changed(), crowd(), foreign(), heavy()} {
 		o := reprint(t, Single, "A")
 		if _, _, err := Print(castOf(b), o); err != nil {
 			t.Fatal(err)

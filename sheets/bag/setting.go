@@ -17,7 +17,7 @@ func (s *sheet) setting() {
 		return
 	}
 	s.doc.Field("setting steps")
-	s.title("steps.title", 30)
+	s.title("steps.title", max(30, limitsHigh(stops.limits)))
 	s.stops(stops)
 	n := 0
 	tasks := func(list []task) {

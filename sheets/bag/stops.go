@@ -119,6 +119,19 @@ func sameLimits(list []limit) []limit {
 	return out
 }
 
+// limitsHigh is how high the table of sizes is with its head and the line below
+// it, or the beginning of a long one.
+func limitsHigh(list []limit) float64 {
+	if len(list) == 0 {
+		return 0
+	}
+	high := 2.0
+	for _, k := range sameLimits(list)[:min(len(sameLimits(list)), 4)] {
+		high += float64(1+strings.Count(k.fits, " x "))*plain.Leading() + 1.5
+	}
+	return high + 4*plain.Leading()
+}
+
 // limits lays the table of sizes.
 func (s *sheet) limits(list []limit) {
 	var rows [][]page.Cell
@@ -132,7 +145,7 @@ func (s *sheet) limits(list []limit) {
 			second = max(second, strong.Width(part+" x")+2.5)
 		}
 	}
-	s.f.Need(float64(min(len(rows), 4))*(plain.Leading()+1.5) + 5*plain.Leading())
+	s.f.Need(limitsHigh(list))
 	s.f.Lay(page.Table{Style: plain, Heads: plain, Pitch: plain.Leading() + 1.5, Columns: []page.Column{
 		{Head: s.say("steps.measured"), Width: max(first, s.f.Frame.Width()*0.16)}, {Head: s.say("steps.fits"), Width: second}, {Head: s.say("steps.cut")}}}, rows)
 	s.f.Gap(1)
