@@ -129,7 +129,7 @@ func drawnOf(t *testing.T, pdf []byte) map[string][]string {
 // with id, hour, tilt and, on that line or soon after, weight.
 var (
 	levelLine = regexp.MustCompile(`^Level (\d+)(?:: (\d+) casting|, more)`)
-	placeLine = regexp.MustCompile(`(K-\d+/s?\d+[a-z]?)\s(?:(?:.*?mm|none|in the mesh)\s)??([\d.]+)\s([\d.]+)°\s(?:.*?\s)??(\d+\.\d{3})`)
+	placeLine = regexp.MustCompile(`(K-\d+/s?\d+[a-z]?)\s(?:(?:none|in the mesh|[^°]*?mm)\s)??([\d.]+)\s([\d.]+)°\s(?:.*?\s)??(\d+\.\d{3})`)
 )
 
 func checkList(t *testing.T, tr *tree.Tree, list string) {
