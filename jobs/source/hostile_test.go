@@ -28,11 +28,22 @@ const hostile = MaxBytes / 4
 // sixty-four times, as what grows with the square does.
 func TestHostile(t *testing.T) {
 	for name, text := range hostileFiles(hostile) {
-		small, _, _ := hostileRead(hostileFiles(hostile / 8)[name])
 		took, used, problems := hostileRead(text)
 		t.Logf("%-24s %6d problems %8v %5d MB", name, problems, took.Round(time.Millisecond), used)
-		if took > time.Second && took > 32*small || used > 4000 || problems > maxProblems {
-			t.Errorf("%s: %v, an eighth of it %v, %d MB, %d problems", name, took, small, used, problems)
+		if used > 4000 || problems > maxProblems {
+			t.Errorf("%s: %d MB, %d problems", name, used, problems)
+		}
+		// a busy machine may be slow once, and not three times in a row
+		for try := 0; took > time.Second; try++ {
+			small, _, _ := hostileRead(hostileFiles(hostile / 8)[name])
+			if took <= 32*small {
+				break
+			}
+			if try == 2 {
+				t.Errorf("%s: %v, an eighth of it %v", name, took, small)
+				break
+			}
+			took, _, _ = hostileRead(text)
 		}
 	}
 }
