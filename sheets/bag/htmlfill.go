@@ -25,10 +25,7 @@ type webBox struct {
 // fillOf makes a table of boxes: a row for each head, a box for each column.
 // Columns named in words are for words, the others for numbers.
 func (s *sheet) fillOf(title, first string, rows []string, columns []string, words ...string) webFill {
-	out := webFill{Title: title, One: len(columns) == 1, Heads: []string{first}}
-	for _, c := range columns {
-		out.Heads = append(out.Heads, c)
-	}
+	out := webFill{Title: title, One: len(columns) == 1, Heads: append([]string{first}, columns...)}
 	for _, head := range rows {
 		row := webRow{Head: head}
 		for _, c := range columns {
