@@ -16,9 +16,11 @@ import (
 	"golang.org/x/text/unicode/norm"
 
 	"castweek/jobs/setting"
+	"castweek/sheets/desk"
 	"castweek/sheets/internal/reading"
 	"castweek/sheets/page"
 	"castweek/tree"
+	"castweek/tree/record"
 )
 
 // reader runs a program that reads PDF; without it the test is skipped, or
@@ -317,7 +319,7 @@ func BenchmarkThousandBags(b *testing.B) {
 				c.Bags = append(c.Bags, x)
 			}
 			for b.Loop() {
-				data, _, err := Print(c, Options{Form: Single})
+				data, _, err := Print(c, Options{Form: Single, Options: desk.Options{Prints: &record.Prints{}}})
 				if err != nil {
 					b.Fatal(err)
 				}

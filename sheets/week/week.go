@@ -50,6 +50,7 @@ type printer struct {
 	barsOnly bool // no room for what a changed line was
 	short    bool // leave all but the first clause of a remark to the workbook
 	tight    bool // one line for each job
+	low      bool // headings no larger than words
 }
 
 // Print prints the week: one page on a full sheet, else one on the larger
@@ -74,8 +75,10 @@ func (p *printer) fit(small, large page.Paper) (leaves []*page.Leaf) {
 		free  float64
 		short bool
 		tight bool
-	}{{small, free, false, false}, {large, free, false, false}, {large, 0, false, false}, {large, 0, true, false}, {large, 0, true, true}} {
-		p.short, p.tight = try.short, try.tight
+		low   bool
+	}{{small, free, false, false, false}, {large, free, false, false, false}, {large, 0, false, false, false}, {large, 0, true, false, false},
+		{large, 0, true, true, false}, {large, 0, true, true, true}} {
+		p.short, p.tight, p.low = try.short, try.tight, try.low
 		for _, p.barsOnly = range []bool{false, true} {
 			if leaves = p.lay(try.paper, try.free); len(leaves) == 1 {
 				return leaves
@@ -130,7 +133,7 @@ func (p *printer) with(key string, pairs ...string) string { return p.Words.With
 // section begins a part of the page.
 func (p *printer) section(title string) {
 	gap, st := 3.0, value
-	if p.tight {
+	if p.low {
 		gap, st = 2, strong
 	}
 	p.f.Gap(gap)
