@@ -24,7 +24,11 @@ type patch struct {
 func newPatch(way int, list []sample, near []beside, lattice float64) patch {
 	frame := genericFrame()
 	p := patch{lattice: lattice, beside: near, u: frame[(way+1)%3], v: frame[(way+2)%3], d: frame[way]}
-	p.step = int(math.Ceil(math.Sqrt(float64(len(list)) / mostCells)))
+	stride := 1
+	for i := range list {
+		stride = max(stride, int(list[i].stride))
+	}
+	p.step = stride * int(math.Ceil(math.Sqrt(float64(len(list))/mostCells)/float64(stride)))
 	var sum Point
 	for i := range list {
 		m := list[i].across

@@ -2,6 +2,7 @@ package pattern
 
 import (
 	"math"
+	"slices"
 )
 
 const (
@@ -29,6 +30,7 @@ type sample struct {
 	share  float64 // of this direction in it
 	even   float64 // how nearly parallel the skins are: 1 is parallel
 	column columnID
+	stride int32 // every so many-th row and column is kept
 }
 
 // A beside is a column next to thin ones that still runs between two skins that
@@ -79,6 +81,12 @@ func (c columnID) col() int { return int(c & (1<<15 - 1)) }
 // which is exact for parallel walls at any slant and for round wires at any
 // chord. Columns that meet the wall less squarely than least are not looked at.
 func (p *pass) between(row, col int, from, to *crossing, limit, least float64, out *thinColumns) {
+	if out.stride == 0 {
+		out.stride = 1
+	}
+	if s := int(out.stride) - 1; (row|col)&s != 0 {
+		return
+	}
 	a, b := p.depth(from), p.depth(to)
 	length := b - a
 	if !(length*least < besideWidth*limit) {
@@ -114,7 +122,10 @@ func (p *pass) between(row, col int, from, to *crossing, limit, least float64, o
 			}
 		}
 		share := square * square / sum
-		out.samples = append(out.samples, sample{t, p.grid.at(row, col, (a+b)/2), m, p.grid.cell() / square * share, share, -dot, id})
+		out.samples = append(out.samples, sample{t, p.grid.at(row, col, (a+b)/2), m, p.grid.cell() / square * share * float64(out.stride*out.stride), share, -dot, id, out.stride})
+		if len(out.samples) > mostSamples {
+			out.thinOut()
+		}
 		return
 	}
 	out.beside = append(out.beside, aside)
@@ -125,6 +136,23 @@ func (p *pass) between(row, col int, from, to *crossing, limit, least float64, o
 type thinColumns struct {
 	samples []sample
 	beside  []beside
+	stride  int32 // a power of two
+}
+
+// mostSamples bounds what one band of columns keeps: a single plate across the
+// whole band fits in. Of stacks of plates, every second or fourth row and column
+// does, each standing for more area.
+const mostSamples = 12_000
+
+func (t *thinColumns) thinOut() {
+	t.stride *= 2
+	s := int(t.stride) - 1
+	t.samples = slices.DeleteFunc(t.samples, func(x sample) bool { return (x.column.row()|x.column.col())&s != 0 })
+	for i := range t.samples {
+		t.samples[i].area *= 4
+		t.samples[i].stride = t.stride
+	}
+	t.beside = slices.DeleteFunc(t.beside, func(b beside) bool { return (b.column.row()|b.column.col())&s != 0 })
 }
 
 func (t *thinColumns) add(more thinColumns) {

@@ -40,11 +40,18 @@ func thickest(u *united, box Box) (float64, Point) {
 		}
 	}
 	slices.SortStableFunc(balls, func(a, b ball) int { return cmp.Compare(b.radius, a.radius) })
-	// Every so many-th point will do: d aside of the nearest one errs d²/2r.
-	few := thinned(u.skin, mostSkin)
 	var out ball
 	for _, b := range balls[:min(3, len(balls))] {
 		start := b.at
+		// Only the skin that the ball can come to counts. Of that every so many-th
+		// point will do: d aside of the nearest one errs d²/2r.
+		var near []Point
+		for _, p := range u.skin {
+			if p.distance(start) < b.radius+4*size {
+				near = append(near, p)
+			}
+		}
+		few := thinned(near, mostSkin)
 		b.radius = nearestOf(few, b.at)
 		// A step shorter than the radius can not leave the metal, nor a short way.
 		for step := min(size, b.radius/2); step > longest/1500; {

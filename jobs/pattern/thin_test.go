@@ -184,3 +184,22 @@ func TestThickestSection(t *testing.T) {
 		closeTo(t, "its width", float64(r.SectionWidth), c.wide, 0.02+0.03*c.wide)
 	}
 }
+
+// A ball does not grow out of one of many thin plates that lie close together,
+// on whose skin no point is near another.
+func TestThickestOfManyPlates(t *testing.T) {
+	t.Parallel()
+	skipUnderRace(t)
+	var plates []solid
+	for k := range 6 {
+		plates = append(plates, box(Point{0, 0, 0.8 * float64(k)}, Point{24, 24, 0.8*float64(k) + 0.5}))
+	}
+	r := mustMeasure(t, Defaults(), plates...)
+	closeTo(t, "thickest", float64(r.Thickest), 0.5, 0.03) // points of the skin are 0.1 mm apart
+	for _, w := range r.Walls {
+		closeTo(t, "area of a plate", float64(w.Area), 576, 6)
+	}
+	if len(r.Walls) != 6 || len(r.NarrowGaps) != 5 {
+		t.Errorf("%d walls, %d gaps", len(r.Walls), len(r.NarrowGaps))
+	}
+}
