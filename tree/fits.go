@@ -78,6 +78,9 @@ func (q *queue) fitOnce(in Input) (Fit, error) {
 	if faults := checkWishes(q.wishes, f.groups); len(faults) > 0 {
 		return f, Refusal{faults}
 	}
+	if faults := q.tooMuch(f.groups, in); len(faults) > 0 {
+		return f, Refusal{faults}
+	}
 	f.hung, f.left = solve(q.shop, f.groups, in)
 	f.Groups, f.Left = bounds(f.groups), leftOver(f.left)
 	f.add()

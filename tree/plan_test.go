@@ -264,6 +264,23 @@ func TestWishesThatNoTreeCanFollow(t *testing.T) {
 	}
 }
 
+// Castings wished on one tree that no flask takes are a refusal with the line of
+// the wish, not castings left over.
+func TestWishesForMoreThanATreeTakes(t *testing.T) {
+	files := map[string]string{
+		"jobs/K-1.yaml": strings.Replace(pieces("K-1", "750 yellow", "wax", 9, ""), "250 mm3, size: 16 x 12 x 3 mm", "3000 mm3, size: 16 x 20 x 12 mm", 1),
+		"jobs/K-2.yaml": pieces("K-2", "750 yellow", "wax", 1, ""),
+	}
+	for _, wish := range []string{"together:\n  - [K-1, K-2]\n", "keep:\n  - {tree: A, castings: [K-1]}\n"} {
+		files["wishes.yaml"] = wish
+		_, err := tree.Make(tree.Input{Folder: folder(t, files), AsOf: monday})
+		refusal, ok := err.(tree.Refusal)
+		if !ok || len(refusal.Problems) != 1 || refusal.Problems[0].Code != "wish-too-much" || refusal.Problems[0].Place.Line != 2 {
+			t.Errorf("%q: %v %+v", wish, err, refusal.Problems)
+		}
+	}
+}
+
 // Fewer flasks than trees: the rest is left over, by name, and said to be late
 // when its day can not be kept.
 func TestFlasksRunOut(t *testing.T) {

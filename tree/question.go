@@ -3,6 +3,7 @@ package tree
 import (
 	"castweek/jobs/workshop"
 	"castweek/metal/measure"
+	"castweek/tree/mount"
 	"castweek/tree/pack"
 )
 
@@ -41,8 +42,7 @@ func (s *packing) bound() (int, []pack.Fault) {
 			if n.Room > 0 {
 				part = int64(float64(n.LeastShare) / float64(n.Room) * shares) // rounded down: a bound may only be low
 			}
-			least := it.metal() + n.LeastFeeder.Times(it.density).RoundDown(1)
-			item.SizeIn = append(item.SizeIn, []int64{int64(least), part})
+			item.SizeIn = append(item.SizeIn, []int64{int64(leastMetal(it, n)), part})
 		}
 		q.Items = append(q.Items, item)
 	}
@@ -57,6 +57,11 @@ func (s *packing) bound() (int, []pack.Fault) {
 	q.Limit = boundLimit
 	a, faults := pack.Solve(pack.Question(groupQuestion(q).among(own)))
 	return len(s.wish.kept) + a.Bound, faults
+}
+
+// leastMetal is what a casting puts on a tree at least, with its feeders.
+func leastMetal(it *item, n mount.Need) measure.Milligram {
+	return it.metal() + n.LeastFeeder.Times(it.density).RoundDown(1)
 }
 
 // leastTrunk is the metal of the shortest trunk that any casting of the group

@@ -300,6 +300,10 @@ func TestSmallWeeks(t *testing.T) {
 			continue
 		}
 		p, err := Make(Input{Folder: f, AsOf: smallMonday})
+		if err != nil && r.fewest(1<<len(r.items)-1, []int{9, 9}) == 99 {
+			count["refused"]++
+			continue
+		}
 		if err != nil {
 			t.Fatalf("week %d: wishes that can be followed are refused: %v %+v", n, err, f.Wishes)
 		}
@@ -345,7 +349,7 @@ func TestSmallWeeks(t *testing.T) {
 		count["planned"]++
 	}
 	t.Log(count)
-	for _, name := range []string{"fewest", "proved", "wishes at odds", "castings left over"} {
+	for _, name := range []string{"fewest", "proved", "wishes at odds", "refused", "castings left over"} {
 		if count[name] == 0 {
 			t.Errorf("no week reached %q", name)
 		}

@@ -2,9 +2,11 @@ package tree
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"castweek/jobs"
+	"castweek/metal/measure"
 	"castweek/metal/problem"
 	"castweek/tree/pack"
 )
@@ -128,6 +130,49 @@ func checkWishes(w jobs.Wishes, groups []*group) problem.List {
 		one(k.At, k.Castings, "on one tree")
 	}
 	return out
+}
+
+// tooMuch refuses castings wished on one tree, or kept on one, that no flask of
+// the house takes together: by what is proved of their metal and room.
+func (q *queue) tooMuch(groups []*group, in Input) (out problem.List) {
+	try := func(at problem.Place, ids []string, wish string) {
+		for _, g := range groups {
+			set := &group{class: g.class}
+			for _, it := range g.items {
+				if slices.Contains(ids, it.casting.ID) {
+					set.items = append(set.items, it)
+				}
+			}
+			if len(set.items) > 1 && !(&packing{shop: q.shop, group: set, traced: in.traced}).mayHang() {
+				out.Add(at, "wish-too-much", "take some of them out of the wish", "%s and %d more can not be %s: together they are more than any flask or crucible of the house takes",
+					set.items[0].casting.ID, len(set.items)-1, wish)
+			}
+		}
+	}
+	for _, w := range q.wishes.Together {
+		try(w.At, w.Castings(), "on one tree")
+	}
+	for _, k := range q.wishes.Keep {
+		try(k.At, k.Castings, "kept on one tree")
+	}
+	return out
+}
+
+// mayHang tells whether nothing proves that the group's castings can not all hang
+// on one tree.
+func (s *packing) mayHang() bool {
+	for _, f := range s.shop.Flasks {
+		metal, share, room := s.leastTrunk(f), measure.MM(0), measure.MM(0)
+		for _, it := range s.group.items {
+			n := s.traced.need(s.shop, f, it, false)
+			metal += leastMetal(it, n)
+			share, room = share+n.LeastShare, n.Room
+		}
+		if metal <= metalCapacity(s.shop, s.group.items[0].alloy, f) && (share <= room || room == 0) {
+			return true
+		}
+	}
+	return false
 }
 
 // differs says why two groups can not share a tree, "" when they can.
