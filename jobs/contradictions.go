@@ -33,12 +33,44 @@ func (w Wishes) contradictions(r *wishReader, problems *problem.List) {
 		on.join(k.Castings, k.At)
 	}
 	w.keptApart(on, kept, problems)
+	if r.shop != nil {
+		for _, f := range r.shop.Flasks {
+			w.flasks(f.Name, f.Count, problems)
+		}
+	}
 	for _, g := range w.Apart {
 		for i, m := range g.Members {
 			for _, o := range g.Members[:i] {
 				on.apart(g.At, o, m, problems)
 			}
 		}
+	}
+}
+
+// flasks refuses more broken flasks of a size than there are, and more trees that
+// stay in it than are left.
+func (w Wishes) flasks(name string, count int, problems *problem.List) {
+	broken, left := problem.Place{}, count
+	for _, b := range w.Broken {
+		if b.Flask != name {
+			continue
+		}
+		if left < b.Count && broken.Line > 0 {
+			clash(problems, b.At, broken, "more flasks %s are broken than the house has: %d", name, count)
+			return
+		}
+		broken, left = b.At, left-b.Count
+	}
+	last := broken
+	for _, k := range w.Keep {
+		if k.Flask != name {
+			continue
+		}
+		if left--; left < 0 && last.Line > 0 {
+			clash(problems, k.At, last, "tree %s stays in a flask %s, and none is left for it: the house has %d, less the broken ones", k.Tree, name, count)
+			return
+		}
+		last = k.At
 	}
 }
 
