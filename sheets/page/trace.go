@@ -48,6 +48,15 @@ func (d *Doc) Trace(m Marks) { d.trace = trace{marks: m} }
 // Lines are what was laid since [Doc.Trace].
 func (d *Doc) Lines() []string { return d.trace.lines }
 
+// A Bookmark is how far a trace has come.
+type Bookmark struct{ trace trace }
+
+// Bookmark remembers what was laid, for a try that may be laid again.
+func (d *Doc) Bookmark() Bookmark { return Bookmark{d.trace} }
+
+// Rewind forgets what was laid since; leaves that are not put are lost.
+func (d *Doc) Rewind(b Bookmark) { d.trace = b.trace }
+
 // Quiet lays what is no part of what a page says: numbers of pages and prints,
 // heads that are repeated.
 func (d *Doc) Quiet(lay func()) {

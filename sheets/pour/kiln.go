@@ -22,7 +22,18 @@ var glove = page.Gloved
 // grams, flask and metal temperature), what to read back, and the cautions
 // straight before the pour. It is one page, after so many before it.
 func (p *printer) kilnPage(t *tree.Tree, nth, before int) []*page.Leaf {
+	begun := p.doc.Bookmark()
+	leaves := p.kilnLeaves(t, nth, before, false)
+	if len(leaves) > 1 { // no room for what the changed lines were
+		p.doc.Rewind(begun)
+		leaves = p.kilnLeaves(t, nth, before, true)
+	}
+	return leaves
+}
+
+func (p *printer) kilnLeaves(t *tree.Tree, nth, before int, barsOnly bool) []*page.Leaf {
 	f := p.kilnFlow(t.Name)
+	f.BarsOnly = barsOnly
 	foot := f.Foot
 	f.Foot = func(l *page.Leaf, n, of int) { foot(l, n+before, of+before) }
 	wide := kilnValue.Width(t.Alloy) > f.Frame.Width()-kilnAlloy

@@ -14,6 +14,7 @@ import (
 	"castweek/sheets/internal/trial"
 	"castweek/sheets/words"
 	"castweek/tree"
+	"castweek/tree/record"
 )
 
 func printed(t *testing.T, c *tree.Cast) []byte {
@@ -333,4 +334,51 @@ func TestLongAlloyStaysOnPaper(t *testing.T) {
 			t.Error(remarks, err)
 		}
 	})
+}
+
+// TestKilnPageOfAReprint: whatever has changed on it, the page at the kiln is
+// one page, with what its figures were where there is room.
+func TestKilnPageOfAReprint(t *testing.T) {
+	for _, of := range []string{"A", "letter", "A all", "letter all"} {
+		series, _, all := strings.Cut(of, " ")
+		c := trial.Cast()
+		c.House.Series = series
+		c.Trees = c.Trees[1:2]
+		c.Trees[0].Owner = "J. and R. Osei"
+		o := Options{Prints: &record.Prints{Cast: c.Name}}
+		first, _, err := Print(c, o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		tr := &c.Trees[0]
+		if all {
+			tr.Owner, tr.Alloy, tr.Flask, tr.Crucible, tr.Order = "J. and R. Osei and sons", "750 white, of another melt", "90 x 160", "the other crucible", 2
+		}
+		tr.Charge.Total += 1000
+		tr.FlaskAt += 20
+		tr.MetalAt += 30
+		second, remarks, err := Print(c, o)
+		if err != nil || len(remarks) > 0 {
+			t.Fatal(remarks, err)
+		}
+		was, now := reading.Pages(t, first), reading.Pages(t, second)
+		kiln := func(pages []string) (n int, text string) {
+			for _, p := range pages {
+				if strings.Contains(p, "Metal at") || strings.Contains(p, "Poured at") || strings.Contains(p, "Local rules") {
+					n, text = n+1, text+p
+				}
+			}
+			return n, text
+		}
+		if n, _ := kiln(was); n != 1 {
+			t.Fatalf("%s: %d pages at the kiln", of, n)
+		}
+		n, text := kiln(now)
+		if n != 1 {
+			t.Errorf("%s: %d pages at the kiln", of, n)
+		}
+		if !strings.Contains(text, "print 2") || of == "A" && (!strings.Contains(text, "was 480") || !strings.Contains(text, "was 960")) {
+			t.Errorf("%s: what was there is missing in\n%s", of, text)
+		}
+	}
 }
