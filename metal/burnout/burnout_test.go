@@ -204,9 +204,6 @@ func TestPours(t *testing.T) {
 			t.Errorf("%d: %+v, want %v", i, got[i], want)
 		}
 	}
-	if on := Defaults()[1].KilnOn(start); start.Sub(on) != 8*time.Hour {
-		t.Errorf("the kiln goes on at %v", on)
-	}
 }
 
 // 1½ minutes through 6 mm of investment, in proportion through 12 mm, 3 minutes

@@ -74,9 +74,3 @@ func (h House) Pours(l Load, start time.Time) []Pour {
 	}
 	return out
 }
-
-// KilnOn is when the kiln has to be switched on so that the soak ends at the
-// first pour.
-func (p Programme) KilnOn(first time.Time) time.Time {
-	return first.Add(-time.Duration(p.Hours() * float64(time.Hour)))
-}
