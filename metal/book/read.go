@@ -25,7 +25,7 @@ func Read(file string, data []byte) (*Book, problem.List) {
 	whole := data[:bytes.LastIndexByte(data, '\n')+1]
 	if b.Torn = data[len(whole):]; len(b.Torn) > 0 {
 		l.Remark(problem.Place{File: file, Line: 1 + bytes.Count(whole, []byte("\n")), Text: string(b.Torn)}, "book-torn",
-			"weigh and book it again if it is not in the lines before", "the last line is unfinished and is set aside")
+			"end the line with Enter if it is whole; else weigh again and book it anew, if no line before has it", "the last line is unfinished and is set aside")
 	}
 	lines := strings.Split(strings.TrimPrefix(string(whole), "\ufeff"), "\n")
 	header := strings.TrimSuffix(string(Header()), "\n")
