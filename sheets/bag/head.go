@@ -135,7 +135,7 @@ func (s *sheet) ids(l *page.Leaf, x, y, width float64) float64 {
 		if s.form == Short {
 			st = value
 		}
-		return l.Lines(x, y+st.Base(), st, st.Wrap(s.with("bag.castings", "n", s.fig.Count(n)), width)) - st.Base()
+		return l.Lines(x, y+st.Base(), st, st.Wrap(s.fig.Castings(n), width)) - st.Base()
 	}
 	st := identity
 	if s.form == Short {
@@ -199,7 +199,7 @@ func (s *sheet) again(l *page.Leaf) float64 {
 // which names the castings of the bag in few characters.
 func (s *sheet) which(room float64) string {
 	if len(s.b.Castings) > 2 || len(s.b.Castings) == 0 {
-		return s.with("bag.castings", "n", s.fig.Count(len(s.b.Castings)))
+		return s.fig.Castings(len(s.b.Castings))
 	}
 	ids := make([]string, len(s.b.Castings))
 	for i, c := range s.b.Castings {

@@ -141,7 +141,7 @@ func (s *sheet) page() webPage {
 	}
 	p.IDs = strings.Join(ids, " ")
 	if len(ids) >= together {
-		p.IDs = b.Job + ", " + w.With("bag.castings", "n", fig.Count(len(ids)))
+		p.IDs = b.Job + ", " + fig.Castings(len(ids))
 	}
 	for _, t := range b.Cautions {
 		p.Warnings = append(p.Warnings, cautionOf(w, fig, t))

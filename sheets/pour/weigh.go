@@ -287,7 +287,7 @@ func (p *printer) charge(f *page.Flow, t *tree.Tree) {
 	for _, line := range []struct {
 		label string
 		mg    measure.Milligram
-	}{{p.with("pour.line.castings", "n", p.fig.Count(len(t.Castings))), c.Patterns}, {p.say("pour.line.feeders"), c.Feeders}, {p.say("pour.line.trunk"), c.Trunk},
+	}{{p.fig.Castings(len(t.Castings)), c.Patterns}, {p.say("pour.line.feeders"), c.Feeders}, {p.say("pour.line.trunk"), c.Trunk},
 		{button, c.Button}, {p.with("pour.line.loss", "percent", p.fig.Set(float64(t.Loss), 3)), c.MeltLoss}, {p.say("pour.line.rounding"), c.Rounding}} {
 		rows = append(rows, []page.Cell{page.Text(line.label), page.Text(p.Exact(line.mg))})
 	}

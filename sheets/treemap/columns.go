@@ -76,7 +76,7 @@ func (p *printer) columns(f *page.Flow, t *tree.Tree) {
 	f.Gap(1)
 	f.Rule()
 	f.Block(bold.Leading(), func(l *page.Leaf, x, y, w float64) {
-		end := l.Text(x, y+bold.Base(), bold, p.with("treemap.all", "count", p.count(len(t.Castings))))
+		end := l.Text(x, y+bold.Base(), bold, p.with("treemap.all", "count", p.fig.Castings(len(t.Castings))))
 		l.Text(end+6, y+bold.Base(), bold, p.Exact(sum)+"\u00a0"+p.say("unit.g"))
 	})
 	f.Gap(2)

@@ -130,7 +130,7 @@ func (p *printer) levelWords(t *tree.Tree, level int) string {
 	if level == 0 {
 		k = "treemap.nolevel"
 	}
-	return p.with(k, "n", p.fig.Count(level), "count", p.count(n))
+	return p.with(k, "n", p.fig.Count(level), "count", p.fig.Castings(n))
 }
 
 // metal is a weight beside the id, on the first line of its row.
@@ -146,6 +146,6 @@ func (p *printer) across(text string) func(l *page.Leaf, x, y, w, h float64) {
 }
 
 func (p *printer) sumRow(n int, sum measure.Milligram) []page.Cell {
-	all := p.with("treemap.all", "count", p.count(n))
+	all := p.with("treemap.all", "count", p.fig.Castings(n))
 	return []page.Cell{{Draw: func(l *page.Leaf, x, y, w, _ float64) { l.Text(x, y+0.5+bold.Base(), bold, all) }}, {}, {}, {}, {}, p.metal(bold, sum)}
 }

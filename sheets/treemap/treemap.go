@@ -129,7 +129,7 @@ func (p *printer) tree(t *tree.Tree, s sizes) []*page.Leaf {
 
 // identity says which tree this is, of which metal, and how much hangs on it.
 func (p *printer) identity(f *page.Flow, t *tree.Tree) {
-	many := p.count(len(t.Castings))
+	many := p.fig.Castings(len(t.Castings))
 	wide := big.Width(t.Alloy) > f.Frame.Width()-55-value.Width(many)
 	f.Block(big.Leading(), func(l *page.Leaf, x, y, w float64) {
 		x = l.Text(x, y+big.Base(), big, p.with("treemap.flask", "letter", t.Letter()))
@@ -151,12 +151,4 @@ func (p *printer) identity(f *page.Flow, t *tree.Tree) {
 	if !t.Pourable() {
 		f.Para(bold, p.with("treemap.refused", "why", p.fig.Text(strings.Join(t.Refused, "; "))))
 	}
-}
-
-// count writes "1 casting" or "28 castings".
-func (p *printer) count(n int) string {
-	if n == 1 {
-		return p.say("treeview.one")
-	}
-	return p.with("treeview.many", "n", p.fig.Count(n))
 }

@@ -19,7 +19,7 @@ func (v View) Plans(scale float64) []Panel {
 func (v View) plan(lv *tree.LevelDrawing, scale float64) Panel {
 	r := float64(v.t.FlaskMM.Diameter) / 2 * scale
 	in := v.inset(len(lv.Shapes), 2*(r+ring), 2*(r+ring))
-	head := v.with("treeview.level", "n", v.count(lv.Number), "count", v.castings(len(lv.Shapes)))
+	head := v.with("treeview.level", "n", v.count(lv.Number), "count", v.desk.Fig.Castings(len(lv.Shapes)))
 	above := v.with("treeview.top", "mm", v.desk.Fig.Set(float64(lv.Height), 1))
 	heads := 2 * bold.Leading()
 	return Panel{max(in.width(), bold.Width(head), plain.Width(above)), heads + in.height, saying(lv.Shapes, head, above), func(l *page.Leaf, x, y float64) {
@@ -38,14 +38,6 @@ func (v View) plan(lv *tree.LevelDrawing, scale float64) Panel {
 		label(l, pins, in.margin(x, y))
 		v.clock(f, r)
 	}}
-}
-
-// castings writes "1 casting" or "28 castings".
-func (v View) castings(n int) string {
-	if n == 1 {
-		return v.say("treeview.one")
-	}
-	return v.with("treeview.many", "n", v.count(n))
 }
 
 // clock writes the hours round a plan and draws the mark of the base at 12.

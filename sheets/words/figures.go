@@ -74,6 +74,14 @@ func (f Figures) Set(v float64, decimals int) string {
 // Count writes a count.
 func (f Figures) Count(n int) string { return f.number(strconv.Itoa(n)) }
 
+// Castings writes "1 casting" or "28 castings".
+func (f Figures) Castings(n int) string {
+	if n == 1 {
+		return f.Words.Say("castings.one")
+	}
+	return f.Words.With("castings.many", "n", f.Count(n))
+}
+
 // MM writes a length to the hundredth, with its unit.
 func (f Figures) MM(v measure.MM) string {
 	return f.Set(float64(v), 2) + NoBreak + f.Words.Say("unit.mm")
