@@ -91,12 +91,14 @@ func whose(t *tree.Tree) (owner string, customers bool) {
 	return t.Owner, desk.Customers(t.Owner)
 }
 
-// foot repeats at the bottom what the page is about, with its number.
-func (p *printer) foot(l *page.Leaf, code, plain page.Style, name string, n, of int) {
+// foot repeats at the bottom what the page is about, with its number; end is
+// where the words on the left end.
+func (p *printer) foot(l *page.Leaf, code, plain page.Style, name string, n, of int) (end float64) {
 	y := l.Paper.H - page.LineEdge
 	x := l.Text(page.WordEdge+4, y, plain, p.PageOf(n, of))
 	if p.cast.Proposal {
-		l.Text(x+8, y, page.Style{Face: page.Bold, Size: plain.Size}, p.say("sheet.proposal"))
+		x = l.Text(x+5, y, page.Style{Face: page.Bold, Size: plain.Size}, p.say("sheet.proposal"))
 	}
 	l.TextRight(l.Paper.W-page.WordEdge, y, code, name)
+	return x
 }

@@ -41,8 +41,8 @@ func (p *printer) benchFlow(title, name string, t *tree.Tree, more int) *page.Fl
 		return p.identity(l, f.Frame, y, t)
 	}
 	f.Foot = func(l *page.Leaf, n, of int) {
-		p.foot(l, benchCode, benchStamp, name, n, of+more)
-		p.TrueSize(l, l.Paper.W/2-40, l.Paper.H-page.LineEdge, benchStamp, f.Frame.Right-benchCode.Width(name)-3)
+		end := p.foot(l, benchCode, benchStamp, name, n, of+more)
+		p.TrueSize(l, max(l.Paper.W/2-40, end+3), l.Paper.H-page.LineEdge, benchStamp, f.Frame.Right-benchCode.Width(name)-3)
 	}
 	return f
 }
