@@ -28,7 +28,7 @@ const (
 	cheapNodes  = 3_000 // of the first pricing pass in several dimensions
 	// mostNodes of a later pass are taken in any case, and ten times as many while a
 	// node may cost deepUnits of the work that is left.
-	mostNodes, deepUnits = 10_000_000, 100
+	mostNodes, deepUnits = 10_000_000, 200
 )
 
 // newEngine prepares an engine; nil if the numbers are too large for the whole
