@@ -46,10 +46,11 @@ func Print(c *tree.Cast, o Options) ([]byte, problem.List, error) {
 // A printer holds what the maps of a cast share.
 type printer struct {
 	desk.Desk
-	cast  *tree.Cast
-	fig   words.Figures
-	doc   *page.Doc
-	paper page.Paper
+	cast   *tree.Cast
+	fig    words.Figures
+	doc    *page.Doc
+	paper  page.Paper
+	trying bool // how large the drawings may be
 }
 
 // Type at the bench.
@@ -74,9 +75,13 @@ func (p *printer) with(key string, pairs ...string) string { return p.Words.With
 func (p *printer) set(v measure.MM) string { return p.fig.Set(float64(v), 1) }
 
 // sizes are, of all sizes of a tree's drawings, those that take the fewest pages,
-// and of these the largest. The tries are no part of what the pages say.
+// and of these the largest. The tries are no part of what the pages say, and
+// leave out what only a later print says above it: the same tree is drawn alike
+// in each of its prints.
 func (p *printer) sizes(t *tree.Tree) (best sizes) {
+	p.trying = true
 	p.doc.Quiet(func() { best = p.tried(t) })
+	p.trying = false
 	return best
 }
 
@@ -119,7 +124,9 @@ func (p *printer) tree(t *tree.Tree, s sizes) []*page.Leaf {
 		p.TrueSize(l, l.Paper.W/2-56, y, stamp, f.Frame.Right-code.Width(t.Name)-3)
 		l.TextRight(f.Frame.Right, y, code, t.Name)
 	}
-	p.Opening(f, bold, plain, hand.Tick)
+	if !p.trying {
+		p.Opening(f, bold, plain, hand.Tick)
+	}
 	p.identity(f, t)
 	p.drawings(f, t, s)
 	p.list(f, t)
