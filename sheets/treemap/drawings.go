@@ -39,32 +39,33 @@ func (p *printer) drawings(f *page.Flow, t *tree.Tree, s sizes) {
 		f.Para(bold, p.say("treemap.nodrawing"))
 		return
 	}
-	f.Para(plain, p.flaskWords(t, v, s))
+	facts, how := p.flaskWords(t, v, s)
+	// at what scale there was room to draw is no part of what the map says
+	f.Line([]string{facts}, func() { f.Para(plain, facts+" "+how) })
 	treeview.Lay(f, append(v.Sides(s.side), v.Plans(s.levels)...))
 }
 
-// flaskWords say the flask, the room that the plan leaves free in it, and how
+// flaskWords say the flask and the room that the plan leaves free in it, and how
 // the drawings are to be read.
-func (p *printer) flaskWords(t *tree.Tree, v treeview.View, s sizes) string {
+func (p *printer) flaskWords(t *tree.Tree, v treeview.View, s sizes) (facts, how string) {
 	d, h := t.FlaskMM.Diameter, t.FlaskMM.Height
 	wall := d/2 - t.Drawing.Half
 	top := h - t.Drawing.Top - t.ButtonHeight()
-	text := ""
 	if t.Drawing.TrunkLength > 0 {
-		text = p.with("treemap.trunk", "diameter", p.set(t.Drawing.TrunkDiameter), "length", p.set(t.Drawing.TrunkLength)) + ". "
+		facts = p.with("treemap.trunk", "diameter", p.set(t.Drawing.TrunkDiameter), "length", p.set(t.Drawing.TrunkLength)) + ". "
 	}
 	inside := "treemap.inside"
 	if t.Cavity <= 0 {
 		inside = "treemap.nobutton"
 	}
-	text += p.with(inside, "diameter", p.set(d), "height", p.set(h), "button", p.set(t.ButtonHeight()), "wall", p.set(wall), "top", p.set(top)) + " "
+	facts += p.with(inside, "diameter", p.set(d), "height", p.set(h), "button", p.set(t.ButtonHeight()), "wall", p.set(wall), "top", p.set(top))
 	if s.side == s.levels {
-		text += p.with("treemap.drawnalike", "side", v.Scale(s.side))
+		how = p.with("treemap.drawnalike", "side", v.Scale(s.side))
 	} else {
-		text += p.with("treemap.drawn", "side", v.Scale(s.side), "levels", v.Scale(s.levels))
+		how = p.with("treemap.drawn", "side", v.Scale(s.side), "levels", v.Scale(s.levels))
 	}
 	if !v.Halves() {
-		text += " " + p.say("treeview.hidden")
+		how += " " + p.say("treeview.hidden")
 	}
-	return text
+	return facts, how
 }
