@@ -83,7 +83,7 @@ func shareLots(w *workshop.Workshop, in Input, c *Cast) {
 		add(t, c.Pour)
 	}
 	holdings, lots := metalOf(w, in.Book)
-	shared := mix.Share(pours, lots, w.ScaleStep)
+	shared := mix.ShareFrom(pours, lots, w.ScaleStep, w.Stock.LeastTake.RoundUp(1))
 	for _, p := range shared.Problems.Errors() {
 		c.Remarks = append(c.Remarks, Remark{"", p.Code, p.Message, p.Remedy})
 	}

@@ -17,6 +17,7 @@ type Stock struct {
 	Margin        measure.PerMille // that a mix aims above the standard
 	StampDiscount measure.PerMille // taken off a fineness known by a stamp only
 	TakesStamps   bool             // false: such lots are refused
+	LeastTake     measure.Gram     // of a lot, in a charge
 	Country       string           // whose law the marks follow
 }
 
@@ -39,6 +40,9 @@ const (
 	// DefaultMargin is what a mix aims above the standard: common practice, no
 	// source.
 	DefaultMargin measure.PerMille = 1
+	// DefaultLeastTake is the least of a lot that is weighed into a charge as a
+	// line of its own: common practice, no source.
+	DefaultLeastTake measure.Gram = 1
 	// DefaultCountry is whose hallmark law is looked up.
 	DefaultCountry = "United Kingdom"
 )
@@ -66,12 +70,13 @@ func (s Stock) ReuseOf(a metal.Alloy) Reuse {
 }
 
 func readStock(m *source.Map, alloys metal.Alloys) Stock {
-	st := Stock{Reuse: Reuse{DefaultFresh, DefaultMelts, DefaultLead}, Rules: defaultReuse(), Margin: DefaultMargin, Country: DefaultCountry}
+	st := Stock{Reuse: Reuse{DefaultFresh, DefaultMelts, DefaultLead}, Rules: defaultReuse(), Margin: DefaultMargin, LeastTake: DefaultLeastTake, Country: DefaultCountry}
 	st.Country = source.Maybe(m, "marks", st.Country, parseCountry)
 	section(m, "stock", func(s *source.Map) {
 		st.Reuse = readReuse(s, st.Reuse)
 		st.tighten(s, st.Reuse, func(string) bool { return true })
 		st.Margin = source.Maybe(s, "margin", st.Margin, source.Within(measure.ParsePerMille, 0, 20))
+		st.LeastTake = source.Maybe(s, "least_take", st.LeastTake, source.Within(measure.ParseGram, 0, 20))
 		if s.Has("stamp_discount") {
 			st.TakesStamps = true
 			st.StampDiscount = source.Maybe(s, "stamp_discount", 0, source.Within(measure.ParsePerMille, 0, 200))

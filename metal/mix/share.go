@@ -66,6 +66,11 @@ type Shared struct {
 // returned lots are let in first, fresh ones after, and adding more flow never
 // takes back what a lot gives.
 func Share(pours []Pour, lots []Metal, step measure.Milligram) Shared {
+	return share(pours, lots, step, nil)
+}
+
+// share is [Share] with some lots kept from some pours.
+func share(pours []Pour, lots []Metal, step measure.Milligram, apart map[line]bool) Shared {
 	s := Shared{Problems: judgeShare(pours, lots, step)}
 	if len(s.Problems.Errors()) > 0 {
 		return s
@@ -88,7 +93,7 @@ func Share(pours []Pour, lots []Metal, step measure.Milligram) Shared {
 			}
 			n.connect(source, lotNode(i), int64(l.Grams/step))
 			for p, w := range pours {
-				if l.Alloy != w.Alloy || l.Owner != w.Owner || l.Melts > w.MostMelts && !fresh {
+				if l.Alloy != w.Alloy || l.Owner != w.Owner || l.Melts > w.MostMelts && !fresh || apart[line{i, p}] {
 					continue
 				}
 				to := returned(p)
