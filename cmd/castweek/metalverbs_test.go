@@ -101,6 +101,25 @@ func TestMix(t *testing.T) {
 	}
 }
 
+// Of little metal the scale shows too little: less than a step is refused, and
+// what the steps alone make finer is not put down to the lots.
+func TestMixOfLittle(t *testing.T) {
+	of := func(want int, grams string) mixAnswer {
+		return answer[mixAnswer](t, want, "mix", "--want", "750 yellow", "--grams", grams, "--lot", "999.9 gold", "--lot", "master 750 yellow")
+	}
+	if _, errs, code := castweek(t, "", "mix", "--want", "750 yellow", "--grams", "0.001", "--lot", "999.9 gold"); code != exitUsage || !strings.Contains(errs, "less than the scale shows") {
+		t.Errorf("%d %s", code, errs)
+	}
+	// 0.76 g and 0.24 g, each a step off against us, are 0.75 · 999.9 / 1.00 < 750 ‰
+	a := of(exitDone, "1")
+	if a.Lots[0].Grams != 0.77 || len(a.Problems) != 1 || a.Problems[0].Code != "mix-coarse" {
+		t.Errorf("%+v", a)
+	}
+	if a = of(exitDone, "60"); len(a.Problems) != 0 {
+		t.Errorf("%+v", a)
+	}
+}
+
 // 45.00 g of fine gold in 60.00 g is 750 only if the scale never errs.
 func TestMixWeighed(t *testing.T) {
 	weighed := func(want int, margin string) mixAnswer {

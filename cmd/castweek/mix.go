@@ -139,6 +139,9 @@ func (h *house) want(f mixFlags) (w mix.Want, recipe []mix.Content, err error) {
 	if w.Grams, err = weightFlag("--grams", f.grams); err != nil {
 		return w, nil, err
 	}
+	if !f.weighed && w.Grams < h.step {
+		return w, nil, wrongUsage("--grams %q is less than the scale shows; make at least %s g, and far more for a fineness that is near the standard", f.grams, inSteps(h.step, h.step))
+	}
 	f = h.mixDefaults(f)
 	if w.Margin, err = perMille(f.margin); err != nil {
 		return w, nil, wrongUsage("--margin %q is not in ‰; write such as 1", f.margin)
@@ -272,6 +275,11 @@ func mixRemarks(w mix.Want, recipe []mix.Content, lots []mix.Lot, a mix.Answer) 
 			"%s is at %s ‰, the recipe says %s: the colour will be another", mix.ElementName(d.Element), d.Is.FloatString(1), d.Recipe.FloatString(1))
 	}
 	if over := new(big.Rat).Sub(a.Fineness, w.Fineness); over.Cmp(richerThan) > 0 {
+		if mix.CoarseOnly(w, lots, richerThan) {
+			list.Remark(problem.Place{File: "mix"}, "mix-coarse", "make more at once, or weigh on a finer scale",
+				"it comes out %s ‰ finer than asked, because the scale is coarse for so little metal", shortRat(over))
+			return list
+		}
 		list.Remark(problem.Place{File: "mix"}, "mix-rich", "offer a master alloy, copper or silver to bring it down; less fine metal is then needed",
 			"it comes out %s ‰ finer than asked", shortRat(over))
 	}

@@ -235,7 +235,10 @@ func TestMistakes(t *testing.T) {
 		{"broken quotes", "AB,bought", "A\"B,bought", "book-line", 2, "B"},
 		{"not UTF-8", "AB,bought", "\xffB,bought", "book-text", 2, ""},
 		{"other header", "id,at,who", "id;at;who", "book-header", 1, ""},
-		{"empty line", "2,2026", "\n2,2026", "book-line", 3, ""},
+		{"other separator, quoted", "id,at,who", "\"id\";\"at\";\"who\"", "book-header", 1, ""},
+		{"blanks only", "2,2026", "  \n2,2026", "book-fields", 3, ""},
+		{"a cell after the last column", "2,2026", ",,,,,,,,,,,,,,,,,x\n2,2026", "book-fields", 3, ""},
+		{"an empty cell put in", ",L1,", ",,L1,", "book-fields", 2, ""},
 	} {
 		bad := strings.Replace(good, c.old, c.new, 1)
 		if bad == good {

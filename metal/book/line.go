@@ -130,12 +130,10 @@ func list[T ~string](words []T) string {
 	return strings.Join(s, ", ")
 }
 
-// decode reads one line without its end. The movement counts only when true.
-func decode(line string, place problem.Place, l *problem.List) (Movement, bool) {
+// decode reads one line without its end, see [cells]. The movement counts only when true.
+func decode(line string, spare int, place problem.Place, l *problem.List) (Movement, bool) {
 	place.Text = line
-	r := csv.NewReader(strings.NewReader(line))
-	r.FieldsPerRecord = -1
-	fields, err := r.Read()
+	fields, r, err := cells(line, spare)
 	if err != nil {
 		var p *csv.ParseError
 		if errors.As(err, &p) {

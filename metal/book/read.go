@@ -19,7 +19,9 @@ type Book struct {
 
 // Read reads the file's bytes. Every mistake is named with its line; a book
 // with errors must not be planned on. An unfinished last line is a remark, and
-// nothing before it is lost. Empty bytes are an empty book.
+// nothing before it is lost. Empty bytes are an empty book. What a spreadsheet
+// makes of the file without changing what it says is read as it was: quotes
+// around fields, rows of empty cells, empty cells after the last column.
 func Read(file string, data []byte) (*Book, problem.List) {
 	b, l := &Book{}, problem.List{}
 	whole := data[:bytes.LastIndexByte(data, '\n')+1]
@@ -28,19 +30,23 @@ func Read(file string, data []byte) (*Book, problem.List) {
 			"end the line with Enter if it is whole; else weigh again and book it anew, if no line before has it", "the last line is unfinished and is set aside")
 	}
 	lines := strings.Split(strings.TrimPrefix(string(whole), "\ufeff"), "\n")
-	header := strings.TrimSuffix(string(Header()), "\n")
+	spare := 0
 	for i, line := range lines[:len(lines)-1] {
 		line = strings.TrimSuffix(line, "\r")
 		place := problem.Place{File: file, Line: i + 1}
 		if i == 0 {
-			if line != header {
+			var yes bool
+			if spare, yes = isHeader(line); !yes {
 				place.Text = line
-				l.Add(place, "book-header", "the first line is "+header, "this is not a metal's book")
+				l.Add(place, "book-header", headerRemedy(line), "this is not a metal's book")
 				return b, l
 			}
 			continue
 		}
-		m, ok := decode(line, place, &l)
+		if blank(line) {
+			continue
+		}
+		m, ok := decode(line, spare, place, &l)
 		if ok {
 			b.Movements = append(b.Movements, m)
 		}
@@ -65,7 +71,7 @@ func AppendLine(file string, old []byte, m Movement) ([]byte, Movement, problem.
 		return nil, m, l
 	}
 	m.ID = len(b.Movements) + 1
-	m.Place = problem.Place{File: file, Line: m.ID + 1}
+	m.Place = problem.Place{File: file, Line: max(bytes.Count(old, []byte("\n")), 1) + 1}
 	for _, s := range []string{m.Who, m.Lot, m.Alloy, m.Owner, m.Tree, m.Into, m.Job, m.Note} {
 		if w := badText(s); w != "" {
 			l.Add(m.Place, "book-text", "write plain text in one line", "%q has %s", s, w)

@@ -92,5 +92,11 @@ func (p Powder) For(flask, tree measure.CubicMM, section string) (Mix, error) {
 
 // LiquidFor is the liquid for powder that was really weighed, in whole grams.
 func (p Powder) LiquidFor(powder measure.Milligram, section string) measure.Milligram {
-	return (powder.Gram() * measure.Gram(p.Ratio(section)) / 100).Round(gram)
+	return p.liquid(powder.Gram(), section).Round(gram)
+}
+
+// liquid is so many parts of 100 of the powder, before it is rounded to what is
+// weighed.
+func (p Powder) liquid(powder measure.Gram, section string) measure.Gram {
+	return powder * measure.Gram(p.Ratio(section)) / 100
 }

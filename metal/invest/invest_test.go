@@ -31,12 +31,13 @@ func TestWorkedFlask(t *testing.T) {
 // Four flasks of 2.5 × 2.5 in: 1 816 g of powder at 40:100 take 726.4 g of water
 // (application specialist of an investment maker).
 func TestPublishedWater(t *testing.T) {
-	if got := Gypsum("x").LiquidFor(1816000, "thin"); math.Abs(float64(got)-726400) > 500 {
+	p := Gypsum("x")
+	if got := p.liquid(1816, "thin"); math.Abs(float64(got)-726.4) > 0.1 {
 		t.Errorf("%v of water", got)
 	}
-	// before it is rounded to what is weighed: to 0.1 g
-	if got := 1816 * float64(Gypsum("x").Ratio("thin")) / 100; math.Abs(got-726.4) > 0.1 {
-		t.Errorf("%v g of water", got)
+	// and as it is weighed, in whole grams
+	if got := p.LiquidFor(1_816_000, "thin"); got != 726_000 {
+		t.Errorf("%v of water", got)
 	}
 }
 

@@ -59,3 +59,18 @@ func Exact(w Want, lots []Lot) (amounts []*big.Rat, optimum *big.Rat, err error)
 	}
 	return x, values[0], nil
 }
+
+// CoarseOnly tells whether it is the scale alone that makes a mix finer than the
+// standard by more than over ‰: without a scale the same lots would not.
+func CoarseOnly(w Want, lots []Lot, over *big.Rat) bool {
+	x, _, err := Exact(w, lots)
+	if err != nil {
+		return false
+	}
+	f, fine := finenesses(w, lots), new(big.Rat)
+	for i := range x {
+		fine.Add(fine, mul(x[i], f[i]))
+	}
+	most := new(big.Rat).Add(w.Fineness, over)
+	return fine.Cmp(most.Mul(most, big.NewRat(int64(w.Grams), 1))) <= 0
+}
