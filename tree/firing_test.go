@@ -165,3 +165,28 @@ func TestStages(t *testing.T) {
 		t.Errorf("%d stages end at %v, the first pour is at %v", len(l.Stages), at, l.First)
 	}
 }
+
+// A burnout over a change of clocks holds its hours all the same, and says it.
+// The day is of the IANA time zone database.
+func TestClocksChangeInABurnout(t *testing.T) {
+	z, err := time.LoadLocation("Europe/London")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, x := range []struct {
+		pour time.Time
+		to   string
+	}{
+		{time.Date(2027, 3, 28, 9, 0, 0, 0, z), "2027-03-28T02:00:00+01:00"}, {time.Date(2026, 10, 25, 7, 0, 0, 0, z), "2026-10-25T01:00:00Z"}, {time.Date(2026, 12, 3, 9, 0, 0, 0, z), ""},
+	} {
+		c := &Cast{Pour: x.pour, AsOf: lotsNow, CutOff: lotsNow, Trees: []Tree{firingTree("2026-W49-A", "925 silver", func(t *Tree) { t.Resin = true })}}
+		fire(firingShop(), c)
+		l := c.Loads[0]
+		if has := !l.ClocksTo.IsZero(); has != (x.to != "") || has && l.ClocksTo.Format(time.RFC3339) != x.to || has != (l.ClocksBy != 0) {
+			t.Errorf("%v: %v by %v", x.pour, l.ClocksTo, l.ClocksBy)
+		}
+		if d := l.First.Sub(l.On) - hours(l.Hours); d.Abs() > time.Minute {
+			t.Errorf("%v: off by %v", x.pour, d)
+		}
+	}
+}

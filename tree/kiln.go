@@ -9,6 +9,7 @@ import (
 	"castweek/jobs/workshop"
 	"castweek/metal/burnout"
 	"castweek/metal/measure"
+	"castweek/tree/clock"
 )
 
 // A Load is flasks that burn out together under one programme.
@@ -31,6 +32,8 @@ type Load struct {
 	On        time.Time   // the kiln is switched on
 	First     time.Time   // the first pour
 	Stages    []Stage
+	ClocksTo  time.Time       // what the clocks are set to when they change while it burns; zero: they do not
+	ClocksBy  time.Duration   // forward; back is negative
 	Oven      int             // which of the house's kilns, from 1
 	Ceiling   measure.Celsius // that its powder, or stones in the wax, stand; 0 none
 	Sulphur   measure.Celsius // above which gypsum gives off sulphur dioxide; 0 for phosphate
@@ -105,7 +108,11 @@ func burn(w *workshop.Workshop, c *Cast) {
 			continue
 		}
 		out.Number = len(c.Loads) + 1
-		for _, p := range day.pour(l, out) {
+		pours := day.pour(l, out)
+		if at, by, yes := clock.Change(out.On, pours[len(pours)-1].When); yes {
+			out.ClocksTo, out.ClocksBy = at, by
+		}
+		for _, p := range pours {
 			t := at[p.Tree]
 			order++
 			t.Order, t.PourAt, t.Kiln = order, p.When, out.Number

@@ -29,6 +29,12 @@ func tellFire(b io.Writer, c *tree.Cast) {
 		}
 		fmt.Fprintf(b, "kiln load %d, %s: %s; on %s, poured %s to %s\n", l.Number, l.Programme, strings.Join(letters, " "),
 			l.On.Format(dayForm), l.First.Format(dayForm), last.Format("15:04"))
+		switch {
+		case l.ClocksBy > 0:
+			fmt.Fprintf(b, "  in it the clocks go forward to %s\n", l.ClocksTo.Format(dayForm))
+		case l.ClocksBy < 0:
+			fmt.Fprintf(b, "  in it the clocks go back to %s\n", l.ClocksTo.Format(dayForm))
+		}
 	}
 	for _, p := range c.Powders {
 		fmt.Fprintf(b, "powder: %s g of %s and %s g of liquid for %s\n", p.Weight.Number(0), p.Powder, p.Liquid.Number(0), count(p.Flasks, "flask"))

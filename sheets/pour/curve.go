@@ -140,7 +140,7 @@ func (p *printer) hoursAxis(l *page.Leaf, x, floor, high float64, on time.Time, 
 		}
 	}
 	last := on.Add(time.Duration(end * float64(time.Minute)))
-	day := -1
+	day, free := -1, 0.0 // free: right of the label before, which is near where the clocks go forward
 	for at := time.Date(on.Year(), on.Month(), on.Day(), on.Hour(), 0, 0, 0, on.Location()); !at.After(last); at = at.Add(time.Hour) {
 		minute := at.Sub(on).Minutes()
 		if minute < 0 {
@@ -148,9 +148,10 @@ func (p *printer) hoursAxis(l *page.Leaf, x, floor, high float64, on time.Time, 
 		}
 		px := x + across(minute)
 		tick := 1.0
-		if at.Hour()%step == 0 {
+		if wide := benchWords.Width("00:00"); at.Hour()%step == 0 && px-wide/2 >= free {
 			tick = 2
 			l.TextCentre(px, floor+2.5+benchWords.Base(), benchWords, at.Format("15:04"))
+			free = px + wide/2 + 1.5
 		}
 		l.Line(px, floor, px, floor+tick, page.Hair)
 		if at.YearDay() == day {

@@ -125,6 +125,22 @@ func TestLoadPages(t *testing.T) {
 	}
 }
 
+// A change of clocks in the night is said before the programme, and the hours
+// below the curve stay apart.
+func TestClocksChangeOnTheLoadPage(t *testing.T) {
+	for by, words := range map[time.Duration]string{time.Hour: "The clocks go forward to Sun 28 Mar 2027 02:00", -time.Hour: "The clocks go back to Sun 28 Mar 2027 02:00", 0: ""} {
+		c := kinds(t)
+		c.Loads[0].ClocksBy, c.Loads[0].ClocksTo = by, time.Date(2027, 3, 28, 2, 0, 0, 0, time.UTC)
+		text := plain(strings.Join(reading.Pages(t, printed(t, c)), " "))
+		if n := strings.Count(text, "The clocks go"); words == "" && n != 0 || words != "" && (n != 1 || !strings.Contains(text, words)) {
+			t.Errorf("%v: said %d times", by, n)
+		}
+		if words != "" {
+			inOrder(t, text, "Kiln load 1:", "Switch on", words, "WARNING Gypsum above")
+		}
+	}
+}
+
 // Each caution stands straight before its step, and what no sheet gives is
 // asked for before the metal is melted.
 func TestCautionsStandBeforeTheirSteps(t *testing.T) {

@@ -33,6 +33,12 @@ func (p *printer) loadPage(load *tree.Load) []*page.Leaf {
 	if !load.RoomKnown {
 		f.Para(benchWords, p.say("pour.load.room"))
 	}
+	switch {
+	case load.ClocksBy > 0:
+		f.Para(benchHead, p.with("pour.load.forward", "at", p.fig.Moment(load.ClocksTo)))
+	case load.ClocksBy < 0:
+		f.Para(benchHead, p.with("pour.load.back", "at", p.fig.Moment(load.ClocksTo)))
+	}
 	f.Gap(2)
 	if load.Sulphur == 0 {
 		p.warn(f, p.say("pour.warn.ammonia"))
