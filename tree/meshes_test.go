@@ -311,7 +311,19 @@ func TestTheJudgeFindsFaults(t *testing.T) {
 			"one twice": func(p []mount.Placement) { p[1].ID = p[0].ID },
 			"thicker":   func(p []mount.Placement) { p[2].FeederDiameter *= 2 },
 			"reversed": func(p []mount.Placement) {
-				p[len(p)-1].Level, p[0].Level = 1, 99
+				light, heavy := 0, 0
+				for i, it := range h.items {
+					if it.metal() < h.items[light].metal() {
+						light = i
+					}
+					if it.metal() > h.items[heavy].metal() {
+						heavy = i
+					}
+				}
+				of := func(item int) *mount.Placement {
+					return &p[slices.IndexFunc(p, func(x mount.Placement) bool { return x.ID == h.items[item].casting.ID })]
+				}
+				of(light).Level, of(heavy).Level = 1, 99
 			},
 		} {
 			bad := h
