@@ -199,7 +199,7 @@ func densityFlag(name, text string, low, high measure.GramPerCC) (measure.GramPe
 	v, err := measure.Number(t)
 	d := measure.GramPerCC(v)
 	if err != nil || d < low || d > high {
-		return 0, wrongUsage("%s %q is not a density from %s to %s", name, text, low, high)
+		return 0, wrongUsage("%s %q is not a density from %s to %s; write such as 0.96", name, text, low, high)
 	}
 	return d, nil
 }

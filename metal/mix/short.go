@@ -38,13 +38,15 @@ func refuse(w Want, lots []Lot) Answer {
 		}
 		parts = append(parts, s.Grams.String()+" more "+word)
 	}
+	// Not on top: the total stays what was wanted.
+	offer := "offer " + strings.Join(parts, ", ") + " with the lots, for a whole of " + w.Grams.RoundUp(w.Step).String() + " as before"
 	switch {
 	case len(parts) == 0: // only the rounding stands in the way
 		a.Problems.Add(atMix, "mix-scale-too-coarse", "mix more at once, use a finer scale, or widen the bands", "no weighing in steps of %v keeps every bound", w.Step)
 	case short[0].Element == w.Metal:
-		a.Problems.Add(atMix, "mix-not-fine-enough", "add "+strings.Join(parts, ", "), "not fine enough: %s", strings.Join(parts, ", "))
+		a.Problems.Add(atMix, "mix-not-fine-enough", offer, "not fine enough: %s", strings.Join(parts, ", "))
 	default:
-		a.Problems.Add(atMix, "mix-short", "add "+strings.Join(parts, ", "), "too little metal for this alloy: %s", strings.Join(parts, ", "))
+		a.Problems.Add(atMix, "mix-short", offer, "too little metal for this alloy: %s", strings.Join(parts, ", "))
 	}
 	return a
 }
