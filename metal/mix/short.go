@@ -39,7 +39,7 @@ func refuse(w Want, lots []Lot) Answer {
 		parts = append(parts, s.Grams.String()+" more "+word)
 	}
 	// Not on top: the total stays what was wanted.
-	offer := "offer " + strings.Join(parts, ", ") + " with the lots, for a whole of " + w.Grams.RoundUp(w.Step).String() + " as before"
+	offer := "add " + strings.Join(parts, ", ") + " to the lots, for a whole of " + w.Grams.RoundUp(w.Step).String() + " as before"
 	switch {
 	case len(parts) == 0: // only the rounding stands in the way
 		a.Problems.Add(atMix, "mix-scale-too-coarse", "mix more at once, use a finer scale, or widen the bands", "no weighing in steps of %v keeps every bound", w.Step)
