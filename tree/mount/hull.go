@@ -10,6 +10,7 @@ type piece struct {
 	radius  float64 // of that sphere
 	volume  float64 // of the hull of the corners
 	surface float64
+	long    float64 // from end to end of the corners
 }
 
 func newPiece(corners []vec, pad float64) piece {
@@ -49,7 +50,7 @@ type hull struct {
 
 func (h hull) piece() piece {
 	p := newPiece(h.corners, h.pad)
-	p.volume, p.surface = h.volume(), h.surface()
+	p.volume, p.surface, p.long = h.volume(), h.surface(), diameterOf(h.corners)
 	return p
 }
 

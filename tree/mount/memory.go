@@ -67,8 +67,8 @@ func (m *Memory) pairOf(a, b *hung, gap float64) *pair {
 	n := int(high-low) + 1
 	both := make([]uint64, 2*n)
 	p := &pair{low, both[:n], both[n:]}
-	for len(a.beside) <= b.number {
-		a.beside = append(a.beside, nil)
+	if len(a.beside) <= b.number {
+		a.beside = append(a.beside, make([]*pair, m.number-len(a.beside))...)
 	}
 	a.beside[b.number] = p
 	return p

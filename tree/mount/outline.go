@@ -216,7 +216,7 @@ const (
 func (o *outline) cut(f *frame, b Body, from, to float64) []piece {
 	p := o.whole.piece()
 	whole := newPiece(f.corners, p.pad)
-	whole.volume, whole.surface = p.volume, p.surface
+	whole.volume, whole.surface, whole.long = p.volume, p.surface, p.long
 	if len(b.Faces) == 0 {
 		return []piece{whole}
 	}

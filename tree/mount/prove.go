@@ -50,7 +50,7 @@ func refuteOne(r room, b *Body) (Verdict, bool) {
 		f := &b.traced.frames[i]
 		why = ""
 		for _, p := range f.pieces[f.feeder:] {
-			if d := diameterOf(p.corners); d > long*(1+proofSlack) {
+			if d := p.long; d > long*(1+proofSlack) {
 				why = fmt.Sprintf("it is %.1f mm from end to end, the room beside the trunk %.1f mm", d, long)
 				break
 			}
@@ -149,7 +149,7 @@ func leastShare(r room, b *Body) float64 {
 		for _, p := range f.pieces[f.feeder:] {
 			sum += p.volume
 			// Steiner's formula, with the mean width replaced by that of the diameter alone.
-			one = math.Max(one, p.volume+p.surface*half+math.Pi*half*half*diameterOf(p.corners)+4*math.Pi/3*half*half*half)
+			one = math.Max(one, p.volume+p.surface*half+math.Pi*half*half*p.long+4*math.Pi/3*half*half*half)
 		}
 		// The Brunn-Minkowski inequality holds for any union of pieces.
 		least = math.Min(least, math.Max(one, math.Pow(math.Cbrt(sum)+ball*half, 3)))
