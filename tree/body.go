@@ -12,12 +12,9 @@ import (
 // traced keeps what mounting looks at and what it said, so that equal shapes are
 // measured and equal sets mounted once, for all that one run of planning asks.
 type traced struct {
-	gap    measure.MM // between castings
-	body   map[*jobs.Part]mount.Body
-	shapes map[shape]mount.Body
-	needs  map[needKey]mount.Need
-	asked  map[string]asked
-	memory *mount.Memory
+	*known
+	memory  *mount.Memory
+	helpers []*traced // share what is known, each with a memory of its own
 }
 
 // A shape is all that a body is traced from.
@@ -37,24 +34,17 @@ type needKey struct {
 }
 
 func newTraced(w *workshop.Workshop) *traced {
-	return &traced{w.Gaps.Neighbour, map[*jobs.Part]mount.Body{}, map[shape]mount.Body{}, map[needKey]mount.Need{}, map[string]asked{}, mount.NewMemory()}
+	return &traced{known: newKnown(w.Gaps.Neighbour), memory: mount.NewMemory()}
 }
 
 // of is the body of a casting.
 func (t *traced) of(it *item) mount.Body {
-	body, known := t.body[it.part]
-	if !known {
-		body = bodyOf(it, t.gap)
-		k := tracedAs(it, body)
-		like, traced := t.shapes[k]
-		if !traced {
-			like = body.Traced()
-			t.shapes[k] = like
-		}
+	body := t.body.of(it.part, func() mount.Body {
+		body := bodyOf(it, t.gap)
+		like := t.shapes.of(tracedAs(it, body), body.Traced)
 		like.Weight = body.Weight
-		body = like
-		t.body[it.part] = body
-	}
+		return like
+	})
 	body.ID = it.casting.ID
 	return body
 }
@@ -67,12 +57,9 @@ func tracedAs(it *item, b mount.Body) shape {
 func (t *traced) need(w *workshop.Workshop, f workshop.Flask, it *item, poor bool) mount.Need {
 	body := t.of(it)
 	k := needKey{tracedAs(it, body), f.Name, poor, it.material.Resin}
-	n, known := t.needs[k]
-	if !known {
-		n = mount.Estimate(mountFlask(f), mountGaps(w, it.material.Resin), body, t.options(w, poor))
-		t.needs[k] = n
-	}
-	return n
+	return t.needs.of(k, func() mount.Need {
+		return mount.Estimate(mountFlask(f), mountGaps(w, it.material.Resin), body, t.options(w, poor))
+	})
 }
 
 // options are how the house hangs castings.

@@ -31,16 +31,16 @@ func (s *packing) canHang(bin int, items []int) pack.Verdict {
 // asked asks about a set once, whatever the fill and whichever plan it is for.
 func (s *packing) asked(bin int, items []int) asked {
 	k := s.key(bin, items)
-	a, known := s.traced.asked[k]
+	a, known := s.traced.asked.get(k)
 	if !known && s.brief { // what hangs after few steps hangs
-		a, known = s.traced.asked[k+brief]
+		a, known = s.traced.asked.get(k + brief)
 	}
 	if !known {
 		a = s.askMount(bin, items)
 		if s.brief && a.verdict == pack.GaveUp && a.heavy == 0 {
 			k += brief
 		}
-		s.traced.asked[k] = a
+		s.traced.asked.put(k, a)
 	}
 	if a.verdict == pack.Hangs {
 		s.sets = append(s.sets, hungSet{bin, items})

@@ -29,53 +29,76 @@ type packing struct {
 	heavy     map[*jobs.Part]string // which limit a part breaks, once it was asked
 	brief     bool                  // mounting gets few steps
 	metalFill float64               // share of the limit of metal that trees are packed to
+	needed    [2][][]mount.Need     // see needs
+}
+
+func newPacking(w *workshop.Workshop, g *group, stock, free map[string]int, in Input) *packing {
+	return &packing{shop: w, group: g, stock: stock, free: free, most: in.most, brief: in.most > 0, traced: in.traced, wishes: in.Folder.Wishes, thorough: in.Thorough}
+}
+
+// plenty tells whether other groups leave all the flasks that could matter to this
+// one: then they do not change its answer.
+func (s *packing) plenty() bool {
+	for name, n := range s.stock {
+		if m := len(s.group.items); min(n, m) != min(s.free[name], m) {
+			return false
+		}
+	}
+	return true
+}
+
+// solved is what came of a group by itself.
+type solved struct {
+	hung []hungTree
+	left []leftItem
+	result
+	ranOut bool
 }
 
 // solveSound packs the group with sound hangs only. Poor ones, with a long feeder
 // or at a flat tilt, are taken where they save a pour or let a casting be poured
 // at all, never for less metal.
-func (s *packing) solveSound() (hung []hungTree, left []leftItem, r result, ranOut bool) {
+func (s *packing) solveSound() solved {
 	s.wish = s.wishesOf(s.wishes)
 	lower, faults := s.bound()
 	if len(faults) > 0 {
-		return nil, s.all(faults[0].Message), r, false
+		return solved{left: s.all(faults[0].Message)}
 	}
 	if s.most > 0 && lower > s.most {
-		return nil, s.all(tooMany), r, false
+		return solved{left: s.all(tooMany)}
 	}
-	hung, left, r, ranOut = s.solve(lower)
-	if s.most > 0 || len(left) == 0 && (r.bound == r.trees || r.trees < 2) {
-		return hung, left, r, ranOut
+	sound := s.solve(lower)
+	if s.most > 0 || len(sound.left) == 0 && (sound.bound == sound.trees || sound.trees < 2) {
+		return sound
 	}
 	any := *s
 	any.poor, any.sets = true, nil
-	if len(left) == 0 {
-		any.most = len(hung) - 1
+	if len(sound.left) == 0 {
+		any.most = len(sound.hung) - 1
 	}
-	hung2, left2, r2, ranOut2 := any.solve(lower)
-	if len(left2) < len(left) || len(left2) == len(left) && len(hung2) < len(hung) {
-		return hung2, left2, r2, ranOut2
+	if poor := any.solve(lower); len(poor.left) < len(sound.left) || len(poor.left) == len(sound.left) && len(poor.hung) < len(sound.hung) {
+		return poor
 	}
-	return hung, left, r, ranOut
+	return sound
 }
 
 // solve packs the group, the fullest trees first. What hangs at no fill is
 // packed and mounted as one search. At least lower trees are needed.
-func (s *packing) solve(lower int) (hung []hungTree, left []leftItem, r result, ranOut bool) {
+func (s *packing) solve(lower int) (a solved) {
 	s.heavy = map[*jobs.Part]string{}
 	var broken []string
 	if s.fixed, broken = s.fix(s.wish.kept); len(broken) > 0 {
-		return nil, s.all(broken[0]), r, true // another group may have taken its flask
+		return solved{left: s.all(broken[0]), ranOut: true} // another group may have taken its flask
 	}
 	groups, over, ok := s.fewest()
 	if !ok {
-		return nil, s.all(tooMany), r, false
+		return solved{left: s.all(tooMany)}
 	}
 	for _, g := range groups {
 		t, ok := s.mounting(g.Bin, g.Items)
 		if !ok { // never taken for granted: what can not be shown to hang is left over
 			for _, i := range g.Items {
-				left = append(left, leftItem{s.group.items[i], notHung(s.group.items[i])})
+				a.left = append(a.left, leftItem{s.group.items[i], notHung(s.group.items[i])})
 			}
 			continue
 		}
@@ -84,19 +107,19 @@ func (s *packing) solve(lower int) (hung []hungTree, left []leftItem, r result, 
 			h.items = append(h.items, s.group.items[i])
 		}
 		slices.SortFunc(h.items, func(a, b *item) int { return a.place - b.place })
-		hung = append(hung, h)
+		a.hung = append(a.hung, h)
 	}
 	for _, l := range over {
-		left = append(left, leftItem{s.group.items[l.Item], s.reason(l)})
-		ranOut = ranOut || l.Reason == pack.RanOut
+		a.left = append(a.left, leftItem{s.group.items[l.Item], s.reason(l)})
+		a.ranOut = a.ranOut || l.Reason == pack.RanOut
 	}
 	// the bound speaks of the whole group; with castings left over it says
 	// nothing of those that hang
-	r = result{trees: len(hung), bound: min(lower, len(hung))}
-	if len(left) > 0 {
-		r.bound = min(r.bound, 1)
+	a.result = result{trees: len(a.hung), bound: min(lower, len(a.hung))}
+	if len(a.left) > 0 {
+		a.bound = min(a.bound, 1)
 	}
-	return hung, left, r, ranOut
+	return a
 }
 
 func (s *packing) unfixed() []int {

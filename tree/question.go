@@ -30,14 +30,15 @@ func (s *packing) bound() (int, []pack.Fault) {
 			kept[i] = true
 		}
 	}
+	needs := s.needs(false)
 	var own []int // the others only lessen what is proved: fewer castings never need more trees
 	for i, it := range s.group.items {
 		if s.group.own(it) && !kept[i] {
 			own = append(own, i)
 		}
 		item := pack.Item{ID: it.casting.ID, Job: it.casting.Job.Number}
-		for _, f := range s.shop.Flasks {
-			n := s.traced.need(s.shop, f, it, false)
+		for b := range s.shop.Flasks {
+			n := needs[b][i]
 			part := int64(0)
 			if n.Room > 0 {
 				part = int64(float64(n.LeastShare) / float64(n.Room) * shares) // rounded down: a bound may only be low
@@ -51,7 +52,7 @@ func (s *packing) bound() (int, []pack.Fault) {
 	}
 	for b, f := range s.shop.Flasks {
 		bin := &q.Bins[b]
-		bin.Capacity[0] = max(0, bin.Capacity[0]-int64(s.leastTrunk(f)))
+		bin.Capacity[0] = max(0, bin.Capacity[0]-int64(s.leastTrunk(b, f)))
 		bin.Capacity = append(bin.Capacity, shares)
 	}
 	q.Limit = boundLimit
@@ -66,12 +67,32 @@ func leastMetal(it *item, n mount.Need) measure.Milligram {
 
 // leastTrunk is the metal of the shortest trunk that any casting of the group
 // hangs from in a flask, rounded down.
-func (s *packing) leastTrunk(f workshop.Flask) measure.Milligram {
-	least := s.traced.need(s.shop, f, s.group.items[0], false).LeastTrunk
-	for _, it := range s.group.items {
-		least = min(least, s.traced.need(s.shop, f, it, false).LeastTrunk)
+func (s *packing) leastTrunk(bin int, f workshop.Flask) measure.Milligram {
+	needs := s.needs(false)[bin]
+	least := needs[0].LeastTrunk
+	for _, n := range needs {
+		least = min(least, n.LeastTrunk)
 	}
 	return trunkVolume(f, least).Times(s.group.items[0].density).RoundDown(1)
+}
+
+// needs are what the group's items need, by flask and item, with poor hangs or
+// without.
+func (s *packing) needs(poor bool) [][]mount.Need {
+	k := 0
+	if poor {
+		k = 1
+	}
+	if s.needed[k] == nil {
+		for _, f := range s.shop.Flasks {
+			var list []mount.Need
+			for _, it := range s.group.items {
+				list = append(list, s.traced.need(s.shop, f, it, poor))
+			}
+			s.needed[k] = append(s.needed[k], list)
+		}
+	}
+	return s.needed[k]
 }
 
 // question states the group in the packer's numbers for a fill: the metal of
@@ -89,10 +110,11 @@ func (s *packing) question(fill float64) groupQuestion {
 		most[b] = measure.Milligram(q.Bins[b].Capacity[0])
 		q.Bins[b].Capacity = []int64{int64(float64(most[b]) * s.metalFill), int64(fill * shares)}
 	}
-	for _, it := range s.group.items {
+	needs := s.needs(s.poor)
+	for i, it := range s.group.items {
 		item := pack.Item{ID: it.casting.ID, Job: it.casting.Job.Number}
 		for b, f := range s.shop.Flasks {
-			n := s.traced.need(s.shop, f, it, s.poor)
+			n := needs[b][i]
 			if !n.Hangs || n.Roots <= 0 {
 				item.SizeIn = append(item.SizeIn, nil)
 				continue
@@ -110,12 +132,13 @@ func (s *packing) question(fill float64) groupQuestion {
 	return groupQuestion(q)
 }
 
-// bins are so many of the house's flasks, and the wishes.
+// bins are so many of the house's flasks, and the wishes. More of a kind than
+// there are castings are of no use to them.
 func (s *packing) bins(flasks map[string]int) pack.Question {
 	a := s.group.items[0].alloy
 	q := pack.Question{Together: s.wish.together, Apart: s.wish.apart, Fixed: s.fixed}
-	for _, f := range s.shop.Flasks {
-		available := flasks[f.Name]
+	for b, f := range s.shop.Flasks {
+		available := min(flasks[f.Name], len(s.group.items))
 		if available <= 0 {
 			available = -1
 		}
@@ -123,7 +146,7 @@ func (s *packing) bins(flasks map[string]int) pack.Question {
 		if capacity < 0 {
 			capacity, available = 0, -1
 		}
-		trunk := s.leastTrunk(f)
+		trunk := s.leastTrunk(b, f)
 		_, button := chargeInput(s.shop, a, f).TotalFor(trunk)
 		// of flasks that tie up as much the smaller is to be tried, which takes less powder
 		q.Bins = append(q.Bins, pack.Bin{Name: f.Name, Capacity: []int64{int64(capacity)}, Metal: int64(trunk+button) + smaller(s.shop.Flasks, f), Available: available})

@@ -2,8 +2,10 @@ package tree
 
 import (
 	"maps"
+	"slices"
 	"sort"
 
+	"castweek/jobs"
 	"castweek/jobs/workshop"
 	"castweek/tree/mount"
 )
@@ -59,11 +61,12 @@ func (a attempt) better(w *workshop.Workshop, b attempt) bool {
 }
 
 func search(w *workshop.Workshop, groups []*group, in Input) attempt {
+	alone := solveAlone(w, groups, in)
 	order := append([]*group(nil), groups...)
 	sort.SliceStable(order, func(i, j int) bool { return earliest(order[i]).Before(earliest(order[j])) })
 	var best attempt
 	for try := 0; ; try++ {
-		a := attemptAll(w, order, in)
+		a := attemptAll(w, order, alone, in)
 		if try == 0 || a.late < best.late || a.late == best.late && len(a.left) < len(best.left) {
 			best = a
 		}
@@ -88,24 +91,54 @@ type attempt struct {
 	short   int // index of the first group that found too few flasks, or -1
 }
 
-func attemptAll(w *workshop.Workshop, order []*group, in Input) attempt {
-	a := attempt{results: map[*group]result{}, short: -1}
-	free := map[string]int{}
+// stockOf is how many flasks of each name are in use.
+func stockOf(w *workshop.Workshop, wishes jobs.Wishes) map[string]int {
+	stock := map[string]int{}
 	for _, f := range w.Flasks {
-		free[f.Name] = f.Count
+		stock[f.Name] = f.Count
 	}
-	for _, b := range in.Folder.Wishes.Broken {
-		free[b.Flask] = max(0, free[b.Flask]-b.Count)
+	for _, b := range wishes.Broken {
+		stock[b.Flask] = max(0, stock[b.Flask]-b.Count)
 	}
-	stock := maps.Clone(free)
+	return stock
+}
+
+// solveAlone hangs each group as if it had all flasks to itself, several at once.
+// Most groups never need more than others leave.
+func solveAlone(w *workshop.Workshop, groups []*group, in Input) map[*group]solved {
+	stock := stockOf(w, in.Folder.Wishes)
+	order := slices.Clone(groups) // those of most work first
+	slices.SortStableFunc(order, func(a, b *group) int { return len(b.items) - len(a.items) })
+	answers := make([]solved, len(order))
+	in.traced.each(len(order), func(t *traced, k int) {
+		own := in
+		own.traced = t
+		answers[k] = newPacking(w, order[k], stock, stock, own).solveSound()
+	})
+	alone := map[*group]solved{}
+	for k, g := range order {
+		alone[g] = answers[k]
+	}
+	return alone
+}
+
+// attemptAll hangs the groups in their order, each in the flasks that those before
+// it leave. alone is what they found by themselves, where that is known.
+func attemptAll(w *workshop.Workshop, order []*group, alone map[*group]solved, in Input) attempt {
+	a := attempt{results: map[*group]result{}, short: -1}
+	stock := stockOf(w, in.Folder.Wishes)
+	free := maps.Clone(stock)
 	for i, g := range order {
-		s := packing{shop: w, group: g, stock: stock, free: free, most: in.most, brief: in.most > 0, traced: in.traced, wishes: in.Folder.Wishes, thorough: in.Thorough}
-		hung, left, r, ranOut := s.solveSound()
-		a.hung, a.left, a.results[g] = append(a.hung, hung...), append(a.left, left...), r
-		if ranOut && a.short < 0 && i > 0 {
+		s := newPacking(w, g, stock, free, in)
+		got, known := alone[g]
+		if !known || !s.plenty() {
+			got = s.solveSound()
+		}
+		a.hung, a.left, a.results[g] = append(a.hung, got.hung...), append(a.left, got.left...), got.result
+		if got.ranOut && a.short < 0 && i > 0 {
 			a.short = i
 		}
-		for _, h := range hung {
+		for _, h := range got.hung {
 			free[h.flask.Name]--
 		}
 	}

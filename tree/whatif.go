@@ -29,29 +29,39 @@ func priceOfSections(in Input, q *queue, groups []*group, hung []hungTree) []Rem
 	for _, g := range groups {
 		parts[g.base()] = append(parts[g.base()], g)
 	}
-	var out []Remark
+	var classes []*group
 	for _, merged := range q.groups(workshop.MixAllow) {
-		apart := parts[merged.base()]
-		if len(apart) < 2 {
-			continue
+		if len(parts[merged.base()]) > 1 {
+			classes = append(classes, merged)
 		}
-		then, ok := together(in, hung, apart, 1)
-		if !ok {
-			continue
-		}
-		saved := len(treesOf(hung, apart...)) - len(then)
-		for k := 1; k < 3 && len(apart) == 3; k++ { // a wish lets castings ride with the finest
-			two := []*group{apart[0], apart[k]}
-			if fewer, ok := together(in, hung, two, saved); ok {
-				apart, then = two, fewer
-			}
-		}
-		now := treesOf(hung, apart...)
-		text := fmt.Sprintf("%s could be saved, and %s in buttons, trunks and feeders, by letting %s castings of %s%s share a tree; it is then poured at the %s pieces' temperature",
-			pours(len(now)-len(then)), lessOrMore(tiedUp(w, now)-tiedUp(w, then)), sectionsOf(apart), merged.alloy, ofOwner(merged.owner), apart[0].section)
-		out = append(out, Remark{"", "price-sections", text, fmt.Sprintf("wish it for %s (mixed, in wishes.yaml), if the caster agrees", jobsOf(apart[1:]))})
 	}
-	return out
+	found := make([][]Remark, len(classes))
+	in.traced.each(len(classes), func(t *traced, k int) {
+		own := in
+		own.traced = t
+		found[k] = priceOfApart(own, hung, classes[k], parts[classes[k].base()])
+	})
+	return slices.Concat(found...)
+}
+
+// priceOfApart is the price of one class, whose sections are apart.
+func priceOfApart(in Input, hung []hungTree, merged *group, apart []*group) []Remark {
+	w := in.Folder.Workshop
+	then, ok := together(in, hung, apart, 1)
+	if !ok {
+		return nil
+	}
+	saved := len(treesOf(hung, apart...)) - len(then)
+	for k := 1; k < 3 && len(apart) == 3; k++ { // a wish lets castings ride with the finest
+		two := []*group{apart[0], apart[k]}
+		if fewer, ok := together(in, hung, two, saved); ok {
+			apart, then = two, fewer
+		}
+	}
+	now := treesOf(hung, apart...)
+	text := fmt.Sprintf("%s could be saved, and %s in buttons, trunks and feeders, by letting %s castings of %s%s share a tree; it is then poured at the %s pieces' temperature",
+		pours(len(now)-len(then)), lessOrMore(tiedUp(w, now)-tiedUp(w, then)), sectionsOf(apart), merged.alloy, ofOwner(merged.owner), apart[0].section)
+	return []Remark{{"", "price-sections", text, fmt.Sprintf("wish it for %s (mixed, in wishes.yaml), if the caster agrees", jobsOf(apart[1:]))}}
 }
 
 // mostJobs is how many jobs are named in a remedy.
@@ -97,7 +107,7 @@ func again(in Input, g *group, most int) ([]hungTree, bool) {
 		return nil, false
 	}
 	in.most = most
-	a := attemptAll(in.Folder.Workshop, []*group{g}, in)
+	a := attemptAll(in.Folder.Workshop, []*group{g}, nil, in)
 	return a.hung, len(a.left) == 0
 }
 
@@ -106,38 +116,46 @@ func again(in Input, g *group, most int) ([]hungTree, bool) {
 // other castings of the class take them in then. Their feeders are needed in any
 // week.
 func priceOfHaste(in Input, q *queue, groups []*group, hung []hungTree, next time.Time) []Remark {
+	found := make([][]Remark, len(groups))
+	in.traced.each(len(groups), func(t *traced, k int) {
+		own := in
+		own.traced = t
+		found[k] = priceOfHasteIn(own, q, groups[k], hung, next)
+	})
+	return slices.Concat(found...)
+}
+
+// priceOfHasteIn is the price of haste in one group.
+func priceOfHasteIn(in Input, q *queue, g *group, hung []hungTree, next time.Time) (out []Remark) {
+	if g.owner != jobs.House {
+		return nil // a customer's metal has its own tree in any week
+	}
 	w := in.Folder.Workshop
-	var out []Remark
-	for _, g := range groups {
-		if g.owner != jobs.House {
-			continue // a customer's metal has its own tree in any week
+	for _, j := range alone(hung, g) {
+		if next.Add(w.BenchTime).After(j.Due) {
+			continue
 		}
-		for _, j := range alone(hung, g) {
-			if next.Add(w.BenchTime).After(j.Due) {
+		now := treesOf(hung, g)
+		rest := &group{class: g.class}
+		for _, it := range g.items {
+			if it.casting.Job != j {
+				rest.items = append(rest.items, it)
+			}
+		}
+		var then []hungTree
+		if len(rest.items) > 0 {
+			var ok bool
+			if then, ok = again(in, rest, len(now)-1); !ok {
 				continue
 			}
-			now := treesOf(hung, g)
-			rest := &group{class: g.class}
-			for _, it := range g.items {
-				if it.casting.Job != j {
-					rest.items = append(rest.items, it)
-				}
-			}
-			var then []hungTree
-			if len(rest.items) > 0 {
-				var ok bool
-				if then, ok = again(in, rest, len(now)-1); !ok {
-					continue
-				}
-			}
-			saved := tiedUp(w, now) - tiedUp(w, then) - feedersOf(w, now, j)
-			if saved <= 0 {
-				continue
-			}
-			out = append(out, Remark{j.Number, "price-haste",
-				fmt.Sprintf("alone needs %s of %s, with %s in button and trunk; waiting a week saves that, if it shares a tree then; %s",
-					trees(len(now)-len(then)), g.alloy, saved, q.company(g, j)), "put it on hold for a week, if the customer agrees"})
 		}
+		saved := tiedUp(w, now) - tiedUp(w, then) - feedersOf(w, now, j)
+		if saved <= 0 {
+			continue
+		}
+		out = append(out, Remark{j.Number, "price-haste",
+			fmt.Sprintf("alone needs %s of %s, with %s in button and trunk; waiting a week saves that, if it shares a tree then; %s",
+				trees(len(now)-len(then)), g.alloy, saved, q.company(g, j)), "put it on hold for a week, if the customer agrees"})
 	}
 	return out
 }

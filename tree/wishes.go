@@ -161,10 +161,11 @@ func (q *queue) tooMuch(groups []*group, in Input) (out problem.List) {
 // mayHang tells whether nothing proves that the group's castings can not all hang
 // on one tree.
 func (s *packing) mayHang() bool {
-	for _, f := range s.shop.Flasks {
-		metal, share, room := s.leastTrunk(f), measure.MM(0), measure.MM(0)
-		for _, it := range s.group.items {
-			n := s.traced.need(s.shop, f, it, false)
+	needs := s.needs(false)
+	for b, f := range s.shop.Flasks {
+		metal, share, room := s.leastTrunk(b, f), measure.MM(0), measure.MM(0)
+		for i, it := range s.group.items {
+			n := needs[b][i]
 			metal += leastMetal(it, n)
 			share, room = share+n.LeastShare, n.Room
 		}
