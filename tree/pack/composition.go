@@ -1,6 +1,9 @@
 package pack
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+)
 
 // A composition is how many bins of each kind are used together.
 type composition struct {
@@ -13,13 +16,14 @@ type composition struct {
 const mostCompositions = 40_000
 
 // compositions lists the ways to take n bins from stock that sums and sizes do
-// not refute, by rising metal; all is false if there are too many to list.
-func (s *space) compositions(units []unit, n int, stock []int) (list []composition, all bool) {
+// not refute, by rising metal; all is false if there are too many to look at.
+func (s *space) compositions(n int, stock []int, sums *refuter) (list []composition, all bool) {
 	count := make([]int, len(stock))
 	all = true
+	looked := 0
 	var walk func(kind, rest int)
 	walk = func(kind, rest int) {
-		if len(list) >= mostCompositions {
+		if looked >= mostCompositions {
 			all = false
 			return
 		}
@@ -28,11 +32,16 @@ func (s *space) compositions(units []unit, n int, stock []int) (list []compositi
 				return
 			}
 			count[kind] = rest
-			c := composition{count: slices.Clone(count)}
+			looked++
+			s.spend(int64(10 * len(stock)))
+			c := composition{count: count}
+			if sums.refuted(c) {
+				return
+			}
+			c.count = slices.Clone(count)
 			for k, m := range count {
 				c.metal += int64(m) * s.q.Bins[k].Metal
 			}
-			s.spend(int64(10 * len(stock)))
 			list = append(list, c)
 			return
 		}
@@ -43,14 +52,11 @@ func (s *space) compositions(units []unit, n int, stock []int) (list []compositi
 		count[kind] = 0
 	}
 	walk(0, n)
-	slices.SortStableFunc(list, func(a, b composition) int {
-		switch {
-		case a.metal < b.metal:
-			return -1
-		case a.metal > b.metal:
-			return 1
+	slices.SortFunc(list, func(a, b composition) int {
+		if a.metal != b.metal {
+			return cmp.Compare(a.metal, b.metal)
 		}
-		return 0
+		return slices.Compare(b.count, a.count) // as they were listed
 	})
 	return list, all
 }

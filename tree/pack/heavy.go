@@ -68,13 +68,9 @@ func (s *space) cheaper(r result, v *view, list []composition, n int) result {
 	}
 	sure := true // every composition before this one is refuted
 	tried := 0
-	sums := s.refuter(v.sure)
 	for _, c := range list {
 		if c.metal >= have {
 			break
-		}
-		if sums.refuted(c) {
-			continue
 		}
 		if tried++; tried > mostCheaper || s.work >= s.limit {
 			return r

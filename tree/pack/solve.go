@@ -133,9 +133,10 @@ func (s *space) search(v *view) (r result, again bool) {
 	var h heavy
 	var last *filling // the last resort, where mounting makes trouble
 	lower := v.lower
+	sums := s.refuter(v.sure)
 	for n := lower; n <= min(len(v.pieces), v.total) && (last == nil || n < len(last.trays)) && s.work < s.limit; n++ {
 		s.hang.allow()
-		list, all := s.compositions(v.pieces, n, s.avail)
+		list, all := s.compositions(n, s.avail, sums)
 		t := s.tries(v, list)
 		switch {
 		case t.again:
@@ -204,13 +205,8 @@ func (s *space) settled(r result, v *view, n int) result {
 		return r
 	}
 	r.metalLower = 0
-	list, _ := s.compositions(v.sure, used, s.avail)
-	sums := s.refuter(v.sure)
-	for _, c := range list {
-		if !sums.refuted(c) {
-			r.metalLower = c.metal
-			break
-		}
+	if list, _ := s.compositions(used, s.avail, s.refuter(v.sure)); len(list) > 0 {
+		r.metalLower = list[0].metal
 	}
 	return r
 }

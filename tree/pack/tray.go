@@ -28,13 +28,7 @@ func (f *filling) admits(t, u int) bool {
 	if size == nil {
 		return false
 	}
-	capacity := f.s.q.Bins[tr.kind].Capacity
-	for d, v := range size {
-		if tr.load[d]+v > capacity[d] {
-			return false
-		}
-	}
-	return f.friendly(t, u, -1)
+	return fitsWith(tr.load, size, f.s.q.Bins[tr.kind].Capacity) && f.friendly(t, u, -1)
 }
 
 // friendly tells whether no wish and no refusal keeps unit u out of tray t once

@@ -24,7 +24,6 @@ const (
 // tries goes through compositions by rising metal: the first that holds the
 // units is the cheapest, if all before it are refuted.
 func (s *space) tries(v *view, list []composition) try {
-	list = slices.DeleteFunc(list, s.refuter(v.sure).refuted)
 	t := try{metalLower: -1, refuted: true}
 	unhung := 0
 	most := mostTries

@@ -39,14 +39,7 @@ func (s *space) blocks(pieces []unit) []unit {
 		if len(whole) > 1 && !s.one(pieces, whole) {
 			slices.SortStableFunc(whole, func(a, b int) int { return bigFirst(&pieces[a], &pieces[b]) })
 			for len(whole) > 0 {
-				var in, rest []int
-				for _, u := range whole {
-					if s.one(pieces, append(in, u)) {
-						in = append(in, u)
-					} else {
-						rest = append(rest, u)
-					}
-				}
+				in, rest := s.asOne(pieces, whole)
 				mark(of, pieces, in)
 				if len(in) == 0 {
 					mark(of, pieces, rest[:1])
@@ -71,25 +64,62 @@ func mark(of []int, pieces []unit, set []int) {
 
 // one tells whether a set of pieces may be one unit.
 func (s *space) one(pieces []unit, set []int) bool {
-	var items []int
-	for _, u := range set {
-		for _, v := range set {
-			if pieces[u].hates(v) {
-				return false
-			}
-		}
-		items = append(items, pieces[u].items...)
-	}
-	slices.Sort(items)
+	_, rest := s.asOne(pieces, set)
+	return len(rest) == 0
+}
+
+// asOne takes pieces of a list, in its order, into one unit as long as some kind
+// of bin takes it, and gives the rest.
+func (s *space) asOne(pieces []unit, list []int) (in, rest []int) {
+	loads := make([][]int64, len(s.q.Bins)) // by kind; nil where the unit does not go in
 	for k := range s.q.Bins {
-		if s.avail[k] == 0 {
+		if s.avail[k] > 0 {
+			loads[k] = make([]int64, s.dims)
+		}
+	}
+	goes := make([]bool, len(loads))
+	var items []int // rising, where mounting may refuse them
+	for _, u := range list {
+		if len(pieces[u].foes) > 0 && slices.ContainsFunc(in, pieces[u].hates) {
+			rest = append(rest, u)
 			continue
 		}
-		if load, ok := s.load(k, items); ok && fits(load, s.q.Bins[k].Capacity) && !s.hang.barred(k, items) {
-			return true
+		with := items
+		if s.hang != nil {
+			with = slices.Concat(items, pieces[u].items)
+			slices.Sort(with)
+		}
+		some := false
+		for k, load := range loads {
+			size := pieces[u].size[k] // nil where it does not go in alone
+			goes[k] = load != nil && size != nil && fitsWith(load, size, s.q.Bins[k].Capacity) && !s.hang.barred(k, with)
+			some = some || goes[k]
+		}
+		if !some {
+			rest = append(rest, u)
+			continue
+		}
+		in, items = append(in, u), with
+		for k, load := range loads {
+			if !goes[k] {
+				loads[k] = nil
+				continue
+			}
+			for d, v := range pieces[u].size[k] {
+				load[d] += v
+			}
 		}
 	}
-	return false
+	return in, rest
+}
+
+func fitsWith(load, more, capacity []int64) bool {
+	for d, v := range more {
+		if load[d]+v > capacity[d] {
+			return false
+		}
+	}
+	return true
 }
 
 // units groups the free items by a name, which is one of the items, and works
