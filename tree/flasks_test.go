@@ -43,6 +43,28 @@ func TestEarlyJobsGetTheFlasks(t *testing.T) {
 	}
 }
 
+// Where flasks run out and nothing would be late, they go to the groups with most
+// castings to a tree, however many groups with few are due before them.
+func TestFlasksGoWhereMostIsCast(t *testing.T) {
+	files := map[string]string{"wishes.yaml": "broken_flasks:\n  - {flask: large, count: 2}\n"}
+	for i, alloy := range []string{"375 yellow", "375 red", "585 yellow", "585 red", "750 yellow", "750 red"} {
+		n, day, count := fmt.Sprintf("K-%d", i+1), fmt.Sprintf("2026-12-%d", 18+i), 1
+		if i > 3 {
+			count = 3
+		}
+		files["jobs/"+n+".yaml"] = strings.Replace(pieces(n, alloy, "wax", count, ""), "2026-12-18", day, 1)
+	}
+	p := plan(t, folder(t, files), monday)
+	if n := len(p.Cast.Trees); n != 2 || len(p.Cast.Late) != 0 {
+		t.Fatalf("%d trees, late %v", n, p.Cast.Late)
+	}
+	for _, x := range p.Cast.Trees {
+		if len(x.Castings) != 3 {
+			t.Errorf("a flask is used for %s, and groups of three are left over", x.Alloy)
+		}
+	}
+}
+
 // A group that finds the roomy flask taken is not told that it needs more trees
 // than it would in that flask.
 func TestBoundsLookPastFlasksTakenByOthers(t *testing.T) {

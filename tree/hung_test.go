@@ -1,6 +1,7 @@
 package tree_test
 
 import (
+	"errors"
 	"strings"
 	"testing"
 	"time"
@@ -73,5 +74,34 @@ func TestWhatDisagreesWithAnAcceptedCast(t *testing.T) {
 		if c.code == "" && said != "" || !strings.HasPrefix(said, c.code) || !strings.Contains(said, c.says) {
 			t.Errorf("%s: said %q, want %s with %q", name, said, c.code, c.says)
 		}
+	}
+}
+
+// A wish to keep a tree as it was is met when the tree's cast is accepted; one
+// with a casting that is neither cast nor to be cast now is refused.
+func TestAWishToKeepATreeThatIsCast(t *testing.T) {
+	job := pieces("K-1", "750 yellow", "wax", 2, "")
+	files := map[string]string{"jobs/K-1.yaml": job, "jobs/K-2.yaml": pieces("K-2", "750 yellow", "wax", 1, ""),
+		"wishes.yaml": "keep:\n  - {tree: C, castings: [K-1]}\n"}
+	final := accepted(plan(t, folder(t, map[string]string{"jobs/K-1.yaml": job}), monday))
+	p, err := tree.Make(tree.Input{Folder: folder(t, files), AsOf: monday, Records: []record.Record[tree.Cast]{final}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	met := 0
+	for _, r := range p.Cast.Remarks {
+		if r.Code == "wish-met" && strings.Contains(r.Text, "tree C") && strings.Contains(r.Text, "2026-W49-A") {
+			met++
+		}
+	}
+	if met != 1 || len(p.Cast.Trees) != 1 || len(p.Cast.Trees[0].Castings) != 1 {
+		t.Errorf("%d remarks, %+v, trees %+v", met, p.Cast.Remarks, p.Cast.Trees)
+	}
+
+	files["wishes.yaml"] = "keep:\n  - {tree: C, castings: [K-1, K-2]}\n"
+	_, err = tree.Make(tree.Input{Folder: folder(t, files), AsOf: monday, Records: []record.Record[tree.Cast]{final}})
+	var no tree.Refusal
+	if !errors.As(err, &no) || len(no.Problems) != 1 || no.Problems[0].Code != "wish-gone" || !strings.Contains(no.Problems[0].Message, "K-1/1, K-1/2 are not to be cast now") {
+		t.Errorf("%v %+v", err, no.Problems)
 	}
 }

@@ -36,17 +36,6 @@ func newPacking(w *workshop.Workshop, g *group, stock, free map[string]int, in I
 	return &packing{shop: w, group: g, stock: stock, free: free, most: in.most, brief: in.most > 0, traced: in.traced, wishes: in.Folder.Wishes, thorough: in.Thorough}
 }
 
-// plenty tells whether other groups leave all the flasks that could matter to this
-// one: then they do not change its answer.
-func (s *packing) plenty() bool {
-	for name, n := range s.stock {
-		if m := len(s.group.items); min(n, m) != min(s.free[name], m) {
-			return false
-		}
-	}
-	return true
-}
-
 // solved is what came of a group by itself.
 type solved struct {
 	hung []hungTree

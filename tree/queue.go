@@ -2,6 +2,8 @@ package tree
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"castweek/jobs"
 	"castweek/jobs/workshop"
@@ -47,6 +49,7 @@ func newQueue(in Input, c *Cast) *queue {
 		q.job(j, c)
 	}
 	c.Remarks = append(c.Remarks, q.hung.strangers(in.Folder, c.AsOf)...)
+	c.Remarks = append(c.Remarks, q.dropMet()...)
 	return q
 }
 
@@ -77,6 +80,31 @@ func (q *queue) job(j *jobs.Job, c *Cast) {
 	for _, k := range open {
 		q.items = append(q.items, q.item(k))
 	}
+}
+
+// dropMet drops the wishes to keep a tree of which accepted casts hold all
+// castings: they have been met.
+func (q *queue) dropMet() (out []Remark) {
+	var open []jobs.KeptTree
+	for _, k := range q.wishes.Keep {
+		var on []string
+		met := 0
+		for _, id := range k.Castings {
+			if h, accepted := q.hung.of(id); accepted {
+				met++
+				if !slices.Contains(on, h.tree) {
+					on = append(on, h.tree)
+				}
+			}
+		}
+		if met == 0 || met < len(k.Castings) {
+			open = append(open, k)
+			continue
+		}
+		out = append(out, Remark{"", "wish-met", fmt.Sprintf("tree %s is no longer to be kept as it was (%s:%d): all its castings are on %s, of an accepted cast", k.Tree, k.At.File, k.At.Line, strings.Join(on, ", ")), "take the line out of wishes.yaml"})
+	}
+	q.wishes.Keep = open
+	return out
 }
 
 func (q *queue) item(k jobs.Casting) *item {

@@ -1,9 +1,11 @@
 package tree
 
 import (
+	"cmp"
 	"maps"
 	"slices"
 	"sort"
+	"strconv"
 
 	"castweek/jobs"
 	"castweek/jobs/workshop"
@@ -25,9 +27,10 @@ type leftItem struct {
 }
 
 // solve hangs all groups in the flasks that the house has. Flasks are shared:
-// a group that finds none left is moved to the front and all is tried again,
-// and the attempt is kept that leaves the fewest castings over, first of all of
-// those that the next cast would finish too late.
+// the groups take them in the order of their earliest due days, then of what a
+// flask is worth to them. A group that finds none left is moved to the front and
+// all is tried again, and the attempt is kept that leaves the fewest castings
+// over, first of all of those that the next cast would finish too late.
 func solve(w *workshop.Workshop, groups []*group, in Input) ([]hungTree, []leftItem) {
 	thorough := in.Thorough
 	in.Thorough = false
@@ -61,23 +64,56 @@ func (a attempt) better(w *workshop.Workshop, b attempt) bool {
 }
 
 func search(w *workshop.Workshop, groups []*group, in Input) attempt {
-	alone := solveAlone(w, groups, in)
-	order := append([]*group(nil), groups...)
-	sort.SliceStable(order, func(i, j int) bool { return earliest(order[i]).Before(earliest(order[j])) })
-	var best attempt
-	for try := 0; ; try++ {
-		a := attemptAll(w, order, alone, in)
-		if try == 0 || a.late < best.late || a.late == best.late && len(a.left) < len(best.left) {
-			best = a
+	known := solveAlone(w, groups, in)
+	due := slices.Clone(groups)
+	sort.SliceStable(due, func(i, j int) bool { return earliest(due[i]).Before(earliest(due[j])) })
+	best := attemptAll(w, due, known, in)
+	for _, order := range [][]*group{due, byWorth(w, due, best, in)} {
+		for range groups {
+			a := attemptAll(w, order, known, in)
+			if a.late < best.late || a.late == best.late && len(a.left) < len(best.left) {
+				best = a
+			}
+			if a.short < 0 {
+				break
+			}
+			front := order[a.short]
+			copy(order[1:], order[:a.short])
+			order[0] = front
 		}
-		if a.short < 0 || try >= len(groups) {
+		if best.short < 0 {
 			break
 		}
-		front := order[a.short]
-		copy(order[1:], order[:a.short])
-		order[0] = front
 	}
 	return best
+}
+
+// byWorth orders groups by what a flask is worth to them: castings that would be
+// too late without, else castings. How many trees a group takes is known from an
+// attempt; one that got none counts as taking one.
+func byWorth(w *workshop.Workshop, groups []*group, was attempt, in Input) []*group {
+	out := slices.Clone(groups)
+	late := map[*group]int{}
+	for _, g := range groups {
+		for _, it := range g.items {
+			if in.tooLate(w, it) {
+				late[g]++
+			}
+		}
+	}
+	slices.SortStableFunc(out, func(a, b *group) int {
+		m, n := max(1, was.results[a].trees), max(1, was.results[b].trees)
+		if c := cmp.Compare(late[b]*m, late[a]*n); c != 0 {
+			return c
+		}
+		return cmp.Compare(len(b.items)*m, len(a.items)*n)
+	})
+	return out
+}
+
+// tooLate tells whether the next cast would finish a casting after its due day.
+func (in Input) tooLate(w *workshop.Workshop, it *item) bool {
+	return !in.next.IsZero() && in.next.Add(w.BenchTime).After(it.casting.Job.Due)
 }
 
 // result is what packing says of one group.
@@ -103,36 +139,55 @@ func stockOf(w *workshop.Workshop, wishes jobs.Wishes) map[string]int {
 	return stock
 }
 
+// A state is a group with as many of each flask as could matter to it. What is
+// solved in one is solved, whatever other groups took.
+type state struct {
+	group *group
+	free  string
+}
+
+// state is that of the packing.
+func (s *packing) state() state {
+	var b []byte
+	for _, f := range s.shop.Flasks {
+		b = append(strconv.AppendInt(b, int64(min(s.free[f.Name], len(s.group.items))), 10), ' ')
+	}
+	return state{s.group, string(b)}
+}
+
 // solveAlone hangs each group as if it had all flasks to itself, several at once.
 // Most groups never need more than others leave.
-func solveAlone(w *workshop.Workshop, groups []*group, in Input) map[*group]solved {
+func solveAlone(w *workshop.Workshop, groups []*group, in Input) map[state]solved {
 	stock := stockOf(w, in.Folder.Wishes)
 	order := slices.Clone(groups) // those of most work first
 	slices.SortStableFunc(order, func(a, b *group) int { return len(b.items) - len(a.items) })
-	answers := make([]solved, len(order))
+	states, answers := make([]state, len(order)), make([]solved, len(order))
 	in.traced.each(len(order), func(t *traced, k int) {
 		own := in
 		own.traced = t
-		answers[k] = newPacking(w, order[k], stock, stock, own).solveSound()
+		s := newPacking(w, order[k], stock, stock, own)
+		states[k], answers[k] = s.state(), s.solveSound()
 	})
-	alone := map[*group]solved{}
-	for k, g := range order {
-		alone[g] = answers[k]
+	known := map[state]solved{}
+	for k, s := range states {
+		known[s] = answers[k]
 	}
-	return alone
+	return known
 }
 
 // attemptAll hangs the groups in their order, each in the flasks that those before
-// it leave. alone is what they found by themselves, where that is known.
-func attemptAll(w *workshop.Workshop, order []*group, alone map[*group]solved, in Input) attempt {
+// it leave. known is what was solved before.
+func attemptAll(w *workshop.Workshop, order []*group, known map[state]solved, in Input) attempt {
 	a := attempt{results: map[*group]result{}, short: -1}
 	stock := stockOf(w, in.Folder.Wishes)
 	free := maps.Clone(stock)
 	for i, g := range order {
 		s := newPacking(w, g, stock, free, in)
-		got, known := alone[g]
-		if !known || !s.plenty() {
+		at := s.state()
+		got, solved := known[at]
+		if !solved {
 			got = s.solveSound()
+			known[at] = got
 		}
 		a.hung, a.left, a.results[g] = append(a.hung, got.hung...), append(a.left, got.left...), got.result
 		if got.ranOut && a.short < 0 && i > 0 {
@@ -143,7 +198,7 @@ func attemptAll(w *workshop.Workshop, order []*group, alone map[*group]solved, i
 		}
 	}
 	for _, l := range a.left {
-		if !in.next.IsZero() && in.next.Add(w.BenchTime).After(l.item.casting.Job.Due) {
+		if in.tooLate(w, l.item) {
 			a.late++
 		}
 	}

@@ -107,7 +107,7 @@ func again(in Input, g *group, most int) ([]hungTree, bool) {
 		return nil, false
 	}
 	in.most = most
-	a := attemptAll(in.Folder.Workshop, []*group{g}, nil, in)
+	a := attemptAll(in.Folder.Workshop, []*group{g}, map[state]solved{}, in)
 	return a.hung, len(a.left) == 0
 }
 

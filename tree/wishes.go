@@ -125,7 +125,11 @@ func checkWishes(w jobs.Wishes, groups []*group) problem.List {
 			}
 		}
 		if len(gone) > 0 {
-			out.Add(k.At, "wish-gone", "take it out of the wish, or let its job be cast", "tree %s can not stay as it was: %s is not to be cast now", k.Tree, strings.Join(gone, ", "))
+			verb := "is"
+			if len(gone) > 1 {
+				verb = "are"
+			}
+			out.Add(k.At, "wish-gone", "take it out of the wish, or let its job be cast", "tree %s can not stay as it was: %s %s not to be cast now", k.Tree, strings.Join(gone, ", "), verb)
 		}
 		one(k.At, k.Castings, "on one tree")
 	}
