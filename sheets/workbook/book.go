@@ -52,7 +52,7 @@ func WriteIn(c *tree.Cast, w *words.Words) (data []byte, remarks problem.List, e
 	stones := stonesTable(c)
 	week := weekTable(c)
 	lots := lotsTable(c)
-	follow(lots, charge)
+	follow(lots, charge, lotSlots(c))
 	check := checkTable(c, week, trees, charge, stones)
 	for _, t := range []*table{week, trees, charge, lots, buyTable(c), flasksTable(c), stones, stepsTable(c), waitingTable(c), check, aboutTable(c)} {
 		if err := b.put(t); err != nil {

@@ -66,7 +66,7 @@ func chargeTable(c *tree.Cast) *table {
 		{key: "lost", width: 8, format: grams, formula: lostFormula},
 		{key: "balance", width: 15, format: prose, formula: balanceOfMetal},
 	}}
-	t.columns = append(t.columns, meltColumns(lotsTable(c))...)
+	t.columns = append(t.columns, meltColumns(lotsTable(c), lotSlots(c))...)
 	t.columns = append(t.columns, []column{
 		{key: "patterns", width: 11, format: grams, aside: true},
 		{key: "feeders", width: 11, format: grams, aside: true},
@@ -96,7 +96,7 @@ func chargeTable(c *tree.Cast) *table {
 	}
 	for i := range c.Trees {
 		if len(c.Trees[i].Refused) == 0 {
-			t.rows = append(t.rows, chargeRow(&c.Trees[i], c.House, mats))
+			t.rows = append(t.rows, chargeRow(&c.Trees[i], c.House, mats, lotSlots(c)))
 		}
 	}
 	return t
@@ -139,7 +139,7 @@ func builtFormula(mats []tree.MaterialWeight) string {
 	return "IF(" + v + "=0,0,(" + strings.Join(weight, "+") + ")/(" + v + "))"
 }
 
-func chargeRow(tr *tree.Tree, h tree.House, mats []tree.MaterialWeight) row {
+func chargeRow(tr *tree.Tree, h tree.House, mats []tree.MaterialWeight, slots int) row {
 	ch := tr.Charge
 	r := row{"tree": tr.Name, "alloy": tr.Alloy, "owner": tr.Owner, "flask": tr.Flask, "castings": len(tr.Castings),
 		"off": dash, "state": word("notweighed"), "tree_g": ch.Tree(), "button": ch.Button, "loss": ch.MeltLoss, "rounding": ch.Rounding,
@@ -148,7 +148,7 @@ func chargeRow(tr *tree.Tree, h tree.House, mats []tree.MaterialWeight) row {
 		"least": tr.Rule.Minimum, "loss_pc": tr.Loss, "step": max(h.ScaleStep, 1), "recount": h.RecountBeyond(),
 		"volume": tr.Patterns + tr.Feeders + tr.Trunk, "usable": word("no"), "used": tr.Patterns + tr.Feeders + tr.Trunk}
 	r["charged"] = dash
-	meltRow(r, tr)
+	meltRow(r, tr, slots)
 	switch tr.Rule.Kind {
 	case metal.ButtonAdded:
 		r["share"], r["shareof"] = tr.Rule.Share, word("tree")

@@ -45,9 +45,9 @@ func ownerName(owner string) string {
 
 // follow lets the lots add up what is typed for them on the sheet Charge. Names
 // are compared sign by sign: a star in one is no wildcard.
-func follow(lots, charge *table) {
+func follow(lots, charge *table, slots int) {
 	var parts []string
-	for k := 1; k <= lotSlots; k++ {
+	for k := 1; k <= slots; k++ {
 		parts = append(parts, fmt.Sprintf("SUMPRODUCT(--EXACT(%s,{lot}),%s)", charge.span(fmt.Sprintf("lot%d", k)), charge.span(fmt.Sprintf("lot%d_g", k))))
 	}
 	for i := range lots.columns {

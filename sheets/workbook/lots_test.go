@@ -229,7 +229,7 @@ func TestLotCells(t *testing.T) {
 			lists++
 		}
 	}
-	if lists != lotSlots {
+	if lists != fewestSlots {
 		t.Errorf("%d lists of lots", lists)
 	}
 	typed := open(t, write(t, c))
@@ -245,5 +245,35 @@ func TestLotCells(t *testing.T) {
 	}
 	if p, err := f.GetPanes("Charge"); err != nil || p.XSplit != 1 || p.TopLeftCell != "B2" {
 		t.Errorf("the tree's name does not stay: %+v %v", p, err)
+	}
+}
+
+// A tree that is planned from many lots has room for all of them and one more,
+// in the sums too, and what is typed into the last is seen.
+func TestRoomForEveryPlannedLot(t *testing.T) {
+	c := lotCast(0)
+	for len(c.Trees[1].Lots.Takes) < 9 {
+		c.Trees[1].Lots.Takes = append(c.Trees[1].Lots.Takes, tree.LotTake{Lot: "B-31", Form: "button", Melts: 1, Weight: 1_000})
+	}
+	charge, lots := chargeTable(c), lotsTable(c)
+	f := open(t, write(t, c))
+	for key, v := range map[string]any{"lot10": "G-14", "lot10_g": 12.34} {
+		if err := f.SetCellValue("Charge", charge.letters(key)+"2", v); err != nil {
+			t.Fatal(err)
+		}
+	}
+	buf, err := f.WriteToBuffer()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if found, err := Inputs(buf.Bytes()); err != nil || len(found) != 2 {
+		t.Errorf("the tenth lot is not seen: %v %v", found, err)
+	}
+	sheets := office(t, valueless(t, f))
+	if got := milligrams(t, columnOf(t, charge, sheets["Charge"], "lots_g")[0]); got != 12_340 {
+		t.Errorf("together %v", got)
+	}
+	if got := milligrams(t, columnOf(t, lots, sheets["Lots"], "used")[0]); got != 12_340 {
+		t.Errorf("of the lot %v", got)
 	}
 }

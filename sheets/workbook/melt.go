@@ -7,9 +7,21 @@ import (
 	"castweek/tree"
 )
 
-// lotSlots is how many lots can be typed for one tree: a bag of grain and the
-// buttons of a few casts.
-const lotSlots = 5
+// Lots that can be typed for one tree: a bag of grain and the buttons of a few
+// casts at least, and one more than any tree is planned from. Formulas do not
+// take any number.
+const (
+	fewestSlots = 5
+	mostSlots   = 40
+)
+
+func lotSlots(c *tree.Cast) int {
+	n := fewestSlots
+	for i := range c.Trees {
+		n = max(n, len(c.Trees[i].Lots.Takes)+1)
+	}
+	return min(n, mostSlots)
+}
 
 // finestFirst of what may be wrong with the lots of a tree, by its number.
 var lotFaults = []word{1: "lotunknown", 2: "lotalloy", 3: "lotowner", 4: "lotbarred"}
@@ -22,11 +34,11 @@ var lotFaults = []word{1: "lotunknown", 2: "lotalloy", 3: "lotowner", 4: "lotbar
 // in since. The sums are whole milligrams times thousandths of a per mille,
 // which a spreadsheet keeps exactly, so that the comparison with the standard is
 // exact; what is shown is rounded down.
-func meltColumns(lots *table) []column {
+func meltColumns(lots *table, slots int) []column {
 	var out, aside []column
 	var weights, faults []string
 	fine := "0"
-	for k := 1; k <= lotSlots; k++ {
+	for k := 1; k <= slots; k++ {
 		lot, g, f, fault := fmt.Sprintf("lot%d", k), fmt.Sprintf("lot%d_g", k), fmt.Sprintf("fine%d", k), fmt.Sprintf("fault%d", k)
 		n := fmt.Sprint(k)
 		is := fmt.Sprintf("EXACT(%s,{%s})", lots.span("lot"), lot)
@@ -66,7 +78,7 @@ func meltColumns(lots *table) []column {
 }
 
 // meltRow fills them in for a tree of which nothing is typed yet.
-func meltRow(r row, t *tree.Tree) {
+func meltRow(r row, t *tree.Tree, slots int) {
 	r["togo"] = t.Charge.Total
 	r["lots_g"], r["fineness"], r["finestate"], r["fine_mg"] = 0.0, dash, word("notweighed"), 0.0
 	r["standard"], r["short"] = float64(t.Lots.Standard), t.Lots.Short
@@ -75,7 +87,7 @@ func meltRow(r row, t *tree.Tree) {
 		taken += k.Weight
 	}
 	r["lots_plan"] = taken
-	for k := 1; k <= lotSlots; k++ {
+	for k := 1; k <= slots; k++ {
 		r[fmt.Sprintf("fine%d", k)], r[fmt.Sprintf("fault%d", k)] = 0.0, 0
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -49,7 +50,16 @@ func Inputs(data []byte) (typed []Typed, err error) {
 	for _, d := range f.GetDefinedName() {
 		refers[d.Name] = d.RefersTo
 	}
-	for _, name := range inputNames() {
+	names := inputNames()
+	var more []string // lots beyond those that every workbook has room for
+	for name := range refers {
+		if strings.HasPrefix(name, "typed_lot") && !slices.Contains(names, name) {
+			more = append(more, name)
+		}
+	}
+	slices.Sort(more)
+	names = append(names, more...)
+	for _, name := range names {
 		area, ok := refers[name]
 		if !ok {
 			return nil, fmt.Errorf("the workbook has no marked cells named %s", name)

@@ -276,7 +276,7 @@ func TestPaperOfTheHouse(t *testing.T) {
 // The marked cells refuse what is no weight or count.
 func TestInputsAreValidated(t *testing.T) {
 	f := open(t, write(t, trial.Cast()))
-	for sheet, want := range map[string]int{"Charge": 4 + 2*lotSlots, "Stones": 4, "Week": 0, "Lots": 0} {
+	for sheet, want := range map[string]int{"Charge": 4 + 2*fewestSlots, "Stones": 4, "Week": 0, "Lots": 0} {
 		rules, err := f.GetDataValidations(sheet)
 		if err != nil || len(rules) != want {
 			t.Errorf("%s has %d rules, want %d; %v", sheet, len(rules), want, err)
