@@ -55,7 +55,12 @@ func Print(c *tree.Cast, o Options) ([]byte, problem.List, error) {
 		}
 	}
 	for _, b := range p.Bags() {
-		p.put(p.Pages(p.key(b), func() []*page.Leaf { return p.bag(b) }))
+		p.put(p.Pages(p.key(b), func() []*page.Leaf {
+			if p.form == Short {
+				return p.short(b)
+			}
+			return p.bag(b)
+		}))
 	}
 	p.put(nil)
 	return p.Close("job bags")
@@ -104,6 +109,9 @@ type printer struct {
 	form    Form
 	doc     *page.Doc
 	pending []*page.Leaf // not yet on a sheet
+
+	arranged    *tree.Bag // the bag whose arrangement is known
+	arrangement arrangement
 }
 
 func newPrinter(c *tree.Cast, o Options) *printer {
@@ -135,32 +143,10 @@ func (p *printer) put(leaves []*page.Leaf) {
 	p.pending = append([]*page.Leaf(nil), p.pending[n:]...)
 }
 
-// bag lays one bag.
-func (p *printer) bag(b *tree.Bag) []*page.Leaf {
-	p.doc.About(b.Job, "")
-	s := &sheet{printer: p, b: b}
-	if p.form == Short {
-		return s.short()
-	}
-	s.begin(page.Half(p.cast.House.Series))
-	s.facts()
-	s.cautions(b.Cautions)
-	s.contents()
-	s.notes()
-	s.pictures()
-	s.assembly()
-	s.stones()
-	s.setting()
-	s.countOut()
-	s.finish()
-	s.weights()
-	s.handOver()
-	return s.f.End()
-}
-
 // A sheet is one bag being laid.
 type sheet struct {
 	*printer
+	arrangement
 	b    *tree.Bag
 	f    *page.Flow
 	rest string // of a name that is too long for the head

@@ -126,14 +126,17 @@ func (s *sheet) grid() {
 	for i, c := range s.b.Castings {
 		widest = max(widest, code.Width(c.ID), plain.Width(s.with("bag.nth", "n", strconv.Itoa(i+1), "of", strconv.Itoa(of))))
 	}
-	const gap = 1.8 // neighbours stay 2 mm apart, so the words come nearer
+	const (
+		gap   = 1.8 // neighbours stay 2 mm apart, so the words come nearer
+		pitch = 10.0
+	)
 	cell := hand.Tick + gap + widest + 1.2
 	columns := max(1, int(s.f.Frame.Width()/cell))
 	cell = s.f.Frame.Width() / float64(columns)
 	for i := 0; i < of; {
 		c := s.b.Castings[i]
 		same := strings.Join(s.origin(c), ", ")
-		s.f.Need(plain.Leading() + hand.Pitch + 2)
+		s.f.Need(plain.Leading() + pitch + 2)
 		s.f.Para(plain, same)
 		s.f.Gap(0.5)
 		run := 0
@@ -141,12 +144,12 @@ func (s *sheet) grid() {
 			run++
 		}
 		for row := 0; row < run; row += columns {
-			s.f.Block(hand.Pitch, func(l *page.Leaf, x, y, w float64) {
+			s.f.Block(pitch, func(l *page.Leaf, x, y, w float64) {
 				for k := row; k < min(row+columns, run); k++ {
 					at := x + float64(k-row)*cell
 					l.Rect(at, y+1, hand.Tick, hand.Tick, page.Edge)
 					l.Text(at+hand.Tick+gap, y+plain.Base()-0.3, plain, s.with("bag.nth", "n", strconv.Itoa(i+k+1), "of", strconv.Itoa(of)))
-					l.Text(at+hand.Tick+gap, y+plain.Base()+hand.Pitch/2-0.5, code, s.b.Castings[i+k].ID)
+					l.Text(at+hand.Tick+gap, y+plain.Base()+pitch/2-0.3, code, s.b.Castings[i+k].ID)
 				}
 			})
 		}

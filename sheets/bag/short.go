@@ -10,7 +10,9 @@ import (
 // short lays the form for A6 or quarter Letter: which piece it is, what is in the bag, which
 // stones go where and what they do not stand. The steps, the boxes for counts
 // and weights and the pictures stay on the whole bag.
-func (s *sheet) short() []*page.Leaf {
+func (p *printer) short(b *tree.Bag) []*page.Leaf {
+	p.doc.About(b.Job, "")
+	s := &sheet{printer: p, b: b}
 	s.begin(page.Quarter(s.cast.House.Series))
 	s.f.Frame.Left = page.WordEdge
 	s.facts()
@@ -21,7 +23,6 @@ func (s *sheet) short() []*page.Leaf {
 		s.doc.Field("stones " + st.Mark)
 		s.shortStone(st)
 	}
-	b := s.b
 	s.doc.Field("finish")
 	if b.Finish+b.Masked+b.Plated+b.LastStep+b.Hallmark != "" {
 		s.f.Need(2 * plain.Leading())

@@ -36,8 +36,8 @@ func (s *sheet) stages() []stage {
 	if w.Findings > 0 {
 		out = append(out, stage{s.say("weights.findings"), w.Findings})
 	}
-	// A sum of one is no sum.
-	if w.Metal > 0 && (w.Findings > 0 || len(s.b.Castings) > 1 && !many) {
+	// A sum of one is no sum, and what is finished is told once.
+	if w.Metal > 0 && w.Metal != w.Whole && (w.Findings > 0 || len(s.b.Castings) > 1 && !many) {
 		out = append(out, stage{s.say("weights.metal"), w.Metal})
 	}
 	out = append(out, stage{s.say("weights.in"), 0}, stage{s.say("weights.out"), 0}, stage{s.say("weights.scrap"), 0})
@@ -154,6 +154,9 @@ func (s *sheet) weights() {
 		}
 		rows = append(rows, []page.Cell{page.Text(k.stage), page.Text(text), s.digitCell(form, s.say("unit.g"))})
 	}
+	if s.apart && !s.f.Fresh() {
+		s.f.Break()
+	}
 	// Enough of it that a sum stands near what it is compared with.
 	s.begins(min(float64(len(rows)+1)*hand.Pitch, 5*hand.Pitch))
 	s.f.Lay(page.Table{Style: plain, Pitch: hand.Pitch, Columns: []page.Column{
@@ -177,17 +180,20 @@ func (s *sheet) digits(largest measure.Milligram) string {
 const mostHands = 3
 
 // handOver lays the lines on which each hand signs, and the last line that
-// closes the bag.
-func (s *sheet) handOver() {
-	// Three hands; two where a third would begin a leaf of its own.
+// closes the bag. It tells whether they are alone on their leaf.
+func (s *sheet) handOver() (alone bool) {
+	// Three hands; fewer where one more would begin a leaf of its own.
 	end := strong.Leading() + 3
 	need := func(hands int) float64 { return float64(hands)*hand.Pitch + strong.Leading() + 2 + end }
 	hands := mostHands
-	if left := s.f.Left() - 1.5; left < need(mostHands) && left >= need(2) {
-		hands = 2
+	for n := mostHands - 1; n >= s.hands && s.f.Left()-1.5 < need(hands); n-- {
+		if s.f.Left()-1.5 >= need(n) {
+			hands = n
+		}
 	}
 	s.f.Gap(1.5) // the rule below the weights parts them
 	s.f.Need(need(hands))
+	alone = s.f.Fresh()
 	rows := make([][]page.Cell, hands)
 	for i := range rows {
 		rows[i] = []page.Cell{page.Box(), page.Box(), page.Box(), page.Box()}
@@ -202,4 +208,5 @@ func (s *sheet) handOver() {
 	if s.crossed() {
 		s.f.Para(stamp, s.say("sheet.crossed"))
 	}
+	return alone
 }

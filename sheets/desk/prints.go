@@ -85,6 +85,24 @@ func (d *Desk) lay(p record.Print, lay func() []*page.Leaf) ([]*page.Leaf, []str
 	return leaves, d.Doc.Lines()
 }
 
+// Marked tells whether the pages that are laid replace others, or say what has
+// changed.
+func (d *Desk) Marked() bool { return d.Print != nil && d.Print.Replaces > 0 }
+
+// Unmarked tries something as if nothing had been printed before. What it lays
+// is no part of what the pages say.
+func (d *Desk) Unmarked(try func()) {
+	before, print := d.Doc.Bookmark(), d.Print
+	d.Doc.Trace(page.Marks{})
+	if print != nil {
+		first := record.First(print.Key, print.At, print.Proposal)
+		d.Print = &first
+	}
+	try()
+	d.Print = print
+	d.Doc.Rewind(before)
+}
+
 // labelStamp is the type of the number of a label's print.
 var labelStamp = page.Style{Face: page.Regular, Size: page.Bench.Stamp}
 
