@@ -1,6 +1,10 @@
 package stone
 
-import "castweek/metal/measure"
+import (
+	"math"
+
+	"castweek/metal/measure"
+)
 
 // A Cut is the outline and faceting of a stone, by its trade name.
 type Cut string
@@ -77,7 +81,8 @@ type Depth struct {
 }
 
 // AssumedDepth is the depth of a stone that nobody measured, from its cut and
-// kind and its narrower side. It is to be marked as assumed wherever it is used.
+// kind and its narrower side, to the hundredth that is printed of it. It is to
+// be marked as assumed wherever it is used.
 func AssumedDepth(cut Cut, kind Kind, width measure.MM) (measure.MM, Depth) {
 	d := Depth{65, "coloured stones are cut 65 to 70 % deep, most settings made for 65 %: two cutters' pages"}
 	switch {
@@ -88,5 +93,5 @@ func AssumedDepth(cut Cut, kind Kind, width measure.MM) (measure.MM, Depth) {
 	case cut == Round && kind.Name == "diamond":
 		d = Depth{60, "reference stone for weight ratio of a gem laboratory, table 57 %"}
 	}
-	return width * measure.MM(d.Share) / 100, d
+	return measure.MM(math.Round(float64(width)*float64(d.Share)) / 100), d
 }

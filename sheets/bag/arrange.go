@@ -10,8 +10,17 @@ import (
 type arrangement struct {
 	hands  int  // the fewest lines for hands at the end
 	finish bool // how the piece shall look stands before its pictures
-	apart  bool // the weights begin a leaf, so that the hands are not alone on one
+	apart  apart
 }
+
+// Apart is which weights begin a leaf, so that the hands are not alone on one.
+type apart int
+
+const (
+	nowhere apart = iota
+	beforeEach
+	beforeAll
+)
 
 // usual is the arrangement of a bag whose last leaf is no small rest.
 var usual = arrangement{hands: 2}
@@ -52,10 +61,11 @@ func (p *printer) choose(b *tree.Bag) arrangement {
 			return a
 		}
 	}
-	apart := usual
-	apart.apart = true
-	if same, _ := p.arrange(b, apart); len(same) == len(leaves) {
-		return apart
+	for _, from := range []apart{beforeAll, beforeEach} {
+		a := arrangement{hands: usual.hands, apart: from}
+		if same, alone := p.arrange(b, a); len(same) == len(leaves) && !alone {
+			return a
+		}
 	}
 	return usual
 }

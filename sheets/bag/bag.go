@@ -84,7 +84,7 @@ func PrintKey(b *tree.Bag) string { return desk.BagKey + b.Key() }
 // the pages of the longest bag take 0.12 MB until they are written out. The
 // limit is the whole program's, so that prints wait for each other.
 func tight(bags int) (end func()) {
-	const large, base, each = 50, 50 << 20, 175 << 10
+	const large, base, each = 50, 50 << 20, 115 << 10
 	if bags < large {
 		return func() {}
 	}

@@ -152,7 +152,7 @@ func (s *sheet) page() webPage {
 	for i := range b.Stones {
 		p.Lines = append(p.Lines, s.webStone(&b.Stones[i]))
 	}
-	p.Stops, p.Work, p.Sources = s.webStops(), s.webWork(), fig.Text(sourceText(b))
+	p.Stops, p.Work, p.Sources = s.webStops(), s.webWork(), fig.Text(s.sourceText())
 	p.CountIn, p.CountOut = s.webCountIn(), s.webCountOut()
 	p.ShankBoxes, p.Weighed, p.Each, p.Hands = s.webShank(), s.webWeights(), s.webEach(), s.webHands()
 	for i := range b.Pictures {

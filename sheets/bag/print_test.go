@@ -81,10 +81,10 @@ func said(b *tree.Bag) []string {
 			out = append(out, c.Word)
 		}
 		for _, k := range s.Steps {
-			out = append(append(out, told(k.Text, k.Numbers)...), k.Tool, k.Source, k.Caution)
+			out = append(append(append(out, told(k.Text, k.Numbers)...), k.Tool, k.Caution), sourced(k.Source)...)
 		}
 		for _, k := range s.Stops {
-			out = append(out, k.Source)
+			out = append(out, sourced(k.Source)...)
 			if !strings.HasPrefix(k.Code, "size-") {
 				out = append(out, told(k.Text, k.Numbers)...)
 				continue
@@ -99,6 +99,17 @@ func said(b *tree.Bag) []string {
 	}
 	for _, p := range b.Pictures {
 		out = append(out, p.Part, p.View)
+	}
+	return out
+}
+
+// sourced is what a source says: places and what they say. A place is named once
+// on a bag, with all that it says.
+func sourced(source string) []string {
+	var out []string
+	for _, one := range strings.Split(source, "; ") {
+		where, what, _ := strings.Cut(one, ": ")
+		out = append(out, where, what)
 	}
 	return out
 }

@@ -116,57 +116,6 @@ func marksOf(lines []*tree.BagStone) []string {
 	return out
 }
 
-// sources says where the limits are from, once for the bag; it is for checking,
-// not for the work, and so in small type. What holds for some lines only is
-// told with their marks.
-func (s *sheet) sources() {
-	if text := sourceText(s.b); text != "" {
-		s.f.Gap(1)
-		s.f.Para(stamp, s.fig.Text(s.with("steps.sources", "sources", text+".")))
-	}
-}
-
-func sourceText(b *tree.Bag) string {
-	var all []string
-	of := map[string][]string{}
-	with := 0
-	for i := range b.Stones {
-		list := sourcesOf(&b.Stones[i])
-		if len(list) > 0 {
-			with++
-		}
-		for _, text := range list {
-			if of[text] == nil {
-				all = append(all, text)
-			}
-			of[text] = append(of[text], b.Stones[i].Mark)
-		}
-	}
-	for i, text := range all {
-		if len(of[text]) < with {
-			all[i] = text + " (" + strings.Join(of[text], ", ") + ")"
-		}
-	}
-	return strings.Join(all, "; ")
-}
-
-// sourcesOf lists the sources of steps and stop lines, once each.
-func sourcesOf(st *tree.BagStone) []string {
-	var all []string
-	add := func(text string) {
-		if text != "" && !slices.Contains(all, text) {
-			all = append(all, text)
-		}
-	}
-	for _, step := range st.Steps {
-		add(step.Source)
-	}
-	for _, stop := range st.Stops {
-		add(stop.Source)
-	}
-	return all
-}
-
 // assembly lays the steps that join the parts.
 func (s *sheet) assembly() {
 	if len(s.b.Assembly) == 0 {

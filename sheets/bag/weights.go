@@ -97,7 +97,10 @@ func (s *sheet) each() {
 		return
 	}
 	const apart = 3.4 // between one box and the number of the next
-	for _, k := range s.kinds() {
+	for i, k := range s.kinds() {
+		if s.apart == beforeEach && i == 0 && !s.f.Fresh() {
+			s.f.Break()
+		}
 		form := s.digits(k.expected)
 		if k.expected > 0 && k.expected < smallPiece {
 			form = form[1:]
@@ -154,7 +157,7 @@ func (s *sheet) weights() {
 		}
 		rows = append(rows, []page.Cell{page.Text(k.stage), page.Text(text), s.digitCell(form, s.say("unit.g"))})
 	}
-	if s.apart && !s.f.Fresh() {
+	if s.apart == beforeAll && !s.f.Fresh() {
 		s.f.Break()
 	}
 	// Enough of it that a sum stands near what it is compared with.

@@ -127,11 +127,15 @@ func (t *trace) stroke(points [][2]float64) {
 	}
 	for _, p := range points {
 		for i, v := range p {
-			t.strokes = (t.strokes ^ uint64(int64(math.Round((v-t.origin[i])*100)))) * fnvPrime
+			t.strokes = (t.strokes ^ uint64(int64(math.Floor((v-t.origin[i])*100+0.5+dust)))) * fnvPrime
 		}
 	}
 	t.strokes++
 }
+
+// dust keeps what lies half-way between two hundredths on the same side
+// wherever on the leaf it stands.
+const dust = 1e-6
 
 // fnvPrime is the prime of the 64-bit Fowler-Noll-Vo hash (its authors' page,
 // from memory); any odd number that mixes would do.
