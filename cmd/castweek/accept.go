@@ -42,6 +42,9 @@ the cast has to be the one whose sheets were printed last.`,
 			if err != nil {
 				return err
 			}
+			if !f.dryRun {
+				defer o.alone()()
+			}
 			prints, remarks := o.prints(&p.Cast) // the final print goes on counting from the proposals
 			tellProblems(s, remarks)
 			data, r, err := newRecord(p, prints)

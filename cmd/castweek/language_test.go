@@ -18,6 +18,7 @@ import (
 	"unicode"
 
 	catalogue "castweek/sheets/words"
+	"castweek/tree"
 	"castweek/tree/record"
 )
 
@@ -167,6 +168,32 @@ func (j *judge) partOfOne(text string) bool {
 	return false
 }
 
+// gatherSources adds what a bag says of its sources: the places, each once, and
+// what they say.
+func gatherSources(bags []tree.Bag, all map[string]bool) {
+	add := func(source string) {
+		for one := range strings.SplitSeq(source, "; ") {
+			where, what, _ := strings.Cut(one, ": ")
+			if where != "" {
+				all[where] = true
+			}
+			if what != "" {
+				all[what] = true
+			}
+		}
+	}
+	for _, b := range bags {
+		for _, st := range b.Stones {
+			for _, k := range st.Steps {
+				add(k.Source)
+			}
+			for _, k := range st.Stops {
+				add(k.Source)
+			}
+		}
+	}
+}
+
 // lettersOf are the words of two letters and more, without numbers and marks.
 func lettersOf(s string) []string {
 	return slices.DeleteFunc(strings.FieldsFunc(s, func(r rune) bool { return !unicode.IsLetter(r) }), func(w string) bool { return len(w) < 2 })
@@ -226,6 +253,7 @@ func TestAnotherLanguage(t *testing.T) {
 	plan.Cast.House.Words = nil
 	all := map[string]bool{}
 	gather(reflect.ValueOf(plan.Cast), all)
+	gatherSources(plan.Cast.Bags, all)
 	j := newJudge(all)
 
 	data, err := os.ReadFile(filepath.Join(folder, cacheDir, printsFile))

@@ -67,6 +67,7 @@ func planCmd(s *streams) *cobra.Command {
 			var wrote written
 			if !f.dryRun {
 				o.keep()
+				defer o.alone()()
 				prints, remarks := o.prints(&p.Cast)
 				wrote, err = writeSheets(o.out(f.out), &p.Cast, chosen, prints)
 				if err != nil {

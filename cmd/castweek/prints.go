@@ -11,6 +11,20 @@ import (
 	"castweek/tree/record"
 )
 
+// lockFile is held by the run that counts prints.
+const lockFile = "lock"
+
+// alone waits until no other run prints from this folder, so that no two papers
+// get the same number, and keeps others waiting until done. Where the folder
+// takes no lock, nothing can be remembered either, and nobody waits.
+func (o *opened) alone() (done func()) {
+	done, err := save.Lock(filepath.Join(o.dir, cacheDir, lockFile))
+	if err != nil {
+		return func() {}
+	}
+	return done
+}
+
 // printsFile keeps in the cache folder what was last printed of everything, and
 // as which print.
 const printsFile = "prints"
