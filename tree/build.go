@@ -105,7 +105,7 @@ func buildTree(w *workshop.Workshop, name string, h hungTree) Tree {
 	}
 	t.Before = before(w, h, in)
 	t.Drawing = drawingOf(h.mount)
-	t.Build = notesOf(t.Castings, h.mount.Remarks)
+	t.Build = notesOf(t.Castings, append(mixedSections(h.items), h.mount.Remarks...))
 	return t
 }
 

@@ -75,7 +75,7 @@ func (q *queue) fit(in Input) (Fit, error) {
 
 func (q *queue) fitOnce(in Input) (Fit, error) {
 	f := Fit{groups: q.groups(q.shop.Sections.Mixing)}
-	if faults := checkWishes(q.wishes, f.groups); len(faults) > 0 {
+	if faults := append(q.neverMixed(), checkWishes(q.wishes, f.groups)...); len(faults) > 0 {
 		return f, Refusal{faults}
 	}
 	if faults := q.tooMuch(f.groups, in); len(faults) > 0 {

@@ -36,6 +36,21 @@ func notesOf(castings []Hanging, remarks []mount.Remark) []BuildNote {
 	return out
 }
 
+// mixedSections says of castings that are heavier than the finest of their tree
+// that the tree is poured for that one. Heavy sections that are poured hotter than
+// they need come out porous (common practice, no source).
+func mixedSections(items []*item) (out []mount.Remark) {
+	fine := finest(items)
+	for _, it := range items {
+		if it.section != fine {
+			out = append(out, mount.Remark{ID: it.casting.ID, Detail: it.section,
+				Message: "Sections are mixed, and all are poured at the temperature of the " + fine + " ones",
+				Remedy:  "Look at the heavier ones for pores when they are cleaned."})
+		}
+	}
+	return out
+}
+
 // namesOf names some castings of a tree, those of one part of a job in one word
 // where they are all that the tree has of it.
 func namesOf(castings []Hanging, ids []string) string {

@@ -123,7 +123,7 @@ func smallest(w *workshop.Workshop, in Input, h hungTree) (flask string, takes m
 		if f.Name == h.flask.Name || f.Count < 1 {
 			continue
 		}
-		m, verdict := hang(f, mountGaps(w, h.group.resin), bodies, mount.Options{})
+		m, verdict := hang(f, mountGaps(w, h.group.resin), bodies, in.traced.options(w, false))
 		if verdict.Outcome != mount.Hangs {
 			continue
 		}

@@ -4,6 +4,8 @@ import (
 	"encoding/json"
 	"math"
 	"os"
+	"reflect"
+	"runtime"
 	"testing"
 	"testing/fstest"
 	"time"
@@ -113,6 +115,22 @@ func bandSkin(outer, width float64) *jobs.Skin {
 	return s
 }
 
+// A plan is the same whatever number of processors work at it.
+func TestPlanOnAnyNumberOfProcessors(t *testing.T) {
+	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(0))
+	var plans [2]*tree.Plan
+	for k, n := range []int{1, 4} {
+		runtime.GOMAXPROCS(n)
+		var err error
+		if plans[k], err = tree.Make(tree.Input{Folder: week(t, "week-0200.json"), AsOf: monday}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if len(plans[0].Cast.Trees) != 21 || !reflect.DeepEqual(plans[0].Cast.Trees, plans[1].Cast.Trees) || !reflect.DeepEqual(plans[0].Cast.Remarks, plans[1].Cast.Remarks) {
+		t.Error("the plans of one and of four processors differ")
+	}
+}
+
 // BenchmarkPlan plans whole weeks: classes, grouping, mounting, dates and what
 // the house's own rules cost.
 func BenchmarkPlan(b *testing.B) {
@@ -161,5 +179,24 @@ func benchWeeks(b *testing.B, plan func(*jobs.Folder) ([]tree.Bound, error)) {
 			b.ReportMetric(float64(bound), "bound")
 			b.ReportMetric(100*float64(proved)/float64(len(groups)), "%proved")
 		})
+	}
+}
+
+// BenchmarkAlike plans one job of many equal pieces: 1,000 of a pendant of
+// 24 x 18 x 4 mm.
+func BenchmarkAlike(b *testing.B) {
+	f := week(b, "week-0050.json")
+	j := *f.Jobs[0]
+	p := j.Parts[0]
+	p.Pattern.Skin, p.Pattern.Volume, p.Pattern.Outer = nil, 600, measure.Size{Length: 24, Width: 18, Height: 4}
+	p.Pattern.Measured = &pattern.Report{Thickest: 2}
+	j.Kind, j.Pieces, j.Parts = jobs.Pendant, 1000, []jobs.Part{p}
+	f.Jobs = []*jobs.Job{&j}
+	for b.Loop() {
+		plan, err := tree.Make(tree.Input{Folder: f, AsOf: monday})
+		if err != nil || len(plan.Cast.LeftOver) > 0 {
+			b.Fatal(err, plan.Cast.LeftOver)
+		}
+		b.ReportMetric(float64(len(plan.Cast.Trees)), "trees")
 	}
 }

@@ -1,6 +1,7 @@
 package tree_test
 
 import (
+	"errors"
 	"strings"
 	"testing"
 
@@ -33,6 +34,19 @@ func TestPriceOfSections(t *testing.T) {
 	after := plan(t, folder(t, files), monday)
 	if len(after.Cast.Trees) != 1 || after.Cast.Trees[0].Section != "medium" || len(remarks(after, "price-sections")) != 0 {
 		t.Errorf("%d trees, told %+v", len(after.Cast.Trees), remarks(after, "price-sections"))
+	}
+	said := func(p *tree.Plan) bool {
+		n := p.Cast.Trees[0].Build
+		return len(n) > 0 && n[0].Text == "Sections are mixed, and all are poured at the temperature of the medium ones: K-2/1, K-2/2 (heavy)"
+	}
+	if !said(after) || said(before) {
+		t.Errorf("the sheet says %+v", after.Cast.Trees[0].Build)
+	}
+	files["workshop.yaml"] = house + "sections: {mixing: never}\n"
+	_, err := tree.Make(tree.Input{Folder: folder(t, files), AsOf: monday})
+	var no tree.Refusal
+	if !errors.As(err, &no) || len(no.Problems) != 1 || no.Problems[0].Code != "wish-mixed" || no.Problems[0].Place.Line != 1 {
+		t.Errorf("a wish to mix in a house that never does: %v %+v", err, no.Problems)
 	}
 	for _, mixing := range []string{"never", "allow"} {
 		delete(files, "wishes.yaml")

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"castweek/jobs"
+	"castweek/jobs/workshop"
 	"castweek/metal/measure"
 	"castweek/metal/problem"
 	"castweek/tree/pack"
@@ -84,6 +85,20 @@ func (s *packing) fix(kept []keptTree) (fixed []pack.Group, faults []string) {
 		}
 	}
 	return fixed, faults
+}
+
+// neverMixed refuses wishes to mix sections in a house that never does.
+func (q *queue) neverMixed() (out problem.List) {
+	if q.shop.Sections.Mixing != workshop.MixNever {
+		return nil
+	}
+	for _, w := range q.wishes.Mixed {
+		if slices.ContainsFunc(q.items, func(it *item) bool { return it.casting.Job.Number == w.Job }) {
+			out.Add(w.At, "wish-mixed", "take it out of the wishes, or set mixing: avoid under sections in workshop.yaml",
+				"%s can not share a tree with other sections: the house never mixes them (sections: mixing: never, in workshop.yaml)", w.Job)
+		}
+	}
+	return out
 }
 
 // checkWishes refuses wishes that no tree can follow: castings wished on one
