@@ -1,6 +1,7 @@
 package tree
 
 import (
+	"errors"
 	"fmt"
 	"math/rand/v2"
 	"slices"
@@ -293,6 +294,14 @@ func TestSmallWeeks(t *testing.T) {
 	count := map[string]int{}
 	for n := range cases {
 		f := smallWeek(t, rng)
+		if f.Workshop.Sections.Mixing == workshop.MixNever && len(f.Wishes.Mixed) > 0 {
+			_, err := Make(Input{Folder: f, AsOf: smallMonday})
+			var no Refusal
+			if !errors.As(err, &no) || no.Problems[0].Code != "wish-mixed" {
+				t.Fatalf("week %d: a wish to mix in a house that never does: %v %+v", n, err, no.Problems)
+			}
+			f.Wishes.Mixed = nil // and the rest of the week is planned
+		}
 		r := &weekReferee{f: f, traced: newTraced(f.Workshop), hangs: map[int]bool{}}
 		r.items = newQueue(Input{Folder: f}, &Cast{}).items
 		if !r.possible(1<<len(r.items) - 1) {

@@ -186,17 +186,14 @@ type Need struct {
 	LeastFeeder measure.CubicMM
 	LeastTrunk  measure.MM
 
-	// The rest is measured, not proven: the pose that takes the least trunk with the
-	// shortest feeder, the number of its like on a level, the distance of two levels,
-	// Share = Pitch/Positions, and the length of trunk that roots of such castings
-	// have, with one more Pitch for the first level. Where Share/Roots sums to no more
-	// than 1 a tree of the invented weeks hangs; above 1.2 to 1.3, by flask, few or
-	// none were found to.
-	FlaskDiameter measure.MM // inner diameter that the pose needs
-	Positions     int
-	Pitch         measure.MM
-	Share, Roots  measure.MM
-	Feeder        measure.CubicMM // added in that pose
+	// The rest is measured, not proven: of the pose that takes the least trunk with
+	// the shortest feeder, Share is the distance of two levels by the number of its
+	// like on a level, and Roots the length of trunk that roots of such castings
+	// have, with one more such distance for the first level. Where Share/Roots sums to
+	// no more than 1 a tree of the invented weeks hangs; above 1.2 to 1.3, by flask,
+	// few or none were found to.
+	Share, Roots measure.MM
+	Feeder       measure.CubicMM // added in that pose
 }
 
 // Estimate measures one casting against a flask. Unusable input gives the zero Need.
@@ -222,10 +219,7 @@ func Estimate(f Flask, g Gaps, b Body, o Options) Need {
 		return n
 	}
 	n.Hangs = true
-	n.FlaskDiameter = measure.MM(2 * (best.reach + float64(g.wall())))
-	n.Positions = slots / best.girth
-	n.Pitch, n.Share = measure.MM(best.pitch), measure.MM(best.share())
-	n.Roots = measure.MM(best.roots(r))
+	n.Share, n.Roots = measure.MM(best.share()), measure.MM(best.roots(r))
 	if !b.Feeders.InMesh {
 		n.Feeder = best.feederVolume()
 	}
