@@ -112,6 +112,9 @@ var point = regexp.MustCompile(`\d\.\d+[ \x{a0}](?:mm|g|ct|°C|%|‰)`)
 // decimal mark and another language, and lets outside programs look at the
 // pages.
 func TestPaperOfEverySheet(t *testing.T) {
+	if reading.UnderRace {
+		t.Skip("one goroutine, and slow under the race detector")
+	}
 	if testing.Short() {
 		t.Skip("reads some hundred pages")
 	}

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"castweek/sheets/desk"
+	"castweek/sheets/internal/reading"
 	"castweek/tree/record"
 )
 
@@ -14,6 +15,9 @@ import (
 // anything; nothing changed gives the same bytes; another due day is another
 // print of that job's bags and of nothing else.
 func TestPrintsOfEverySheet(t *testing.T) {
+	if reading.UnderRace {
+		t.Skip("one goroutine, and slow under the race detector")
+	}
 	c := sample(t)
 	prints := &record.Prints{Cast: c.Name}
 	all := func() map[string][]byte {

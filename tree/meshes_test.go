@@ -214,6 +214,9 @@ func judgeMetal(w *workshop.Workshop, h hungTree, at map[string]mount.Placement)
 }
 
 func TestSampleTreesHangApart(t *testing.T) {
+	if underRace {
+		t.Skip("one goroutine, and slow under the race detector")
+	}
 	f := sampleFolder(t)
 	fits := []Fit{hangAll(t, f, false), hangAll(t, f, true)}
 	if a, b := figures(f, fits[0]), figures(f, fits[1]); slices.Compare(b[:], a[:]) > 0 {
@@ -269,6 +272,9 @@ func randomWeek(f *jobs.Folder, r *rand.Rand) *jobs.Folder {
 // Random weeks: what hangs keeps all gaps on its meshes, and the slower search
 // never leaves more castings, needs more pours or ties up more metal.
 func TestRandomWeeksHangApartAndThoroughIsNeverWorse(t *testing.T) {
+	if underRace {
+		t.Skip("one goroutine, and slow under the race detector")
+	}
 	f := sampleFolder(t)
 	const weeks = 4
 	trees, castings, better := 0, 0, 0
@@ -300,6 +306,9 @@ func TestRandomWeeksHangApartAndThoroughIsNeverWorse(t *testing.T) {
 
 // The judge itself must find what is wrong.
 func TestTheJudgeFindsFaults(t *testing.T) {
+	if underRace {
+		t.Skip("one goroutine, and slow under the race detector")
+	}
 	f := sampleFolder(t)
 	for _, h := range hangAll(t, f, false).hung {
 		if len(h.items) < 4 {

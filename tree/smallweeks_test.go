@@ -286,6 +286,9 @@ func (r *weekReferee) possible(rest int) bool {
 // TestSmallWeeks holds plans of made-up weeks against the referee: no bound above
 // what is possible, nothing called proved that is not the fewest.
 func TestSmallWeeks(t *testing.T) {
+	if underRace {
+		t.Skip("one goroutine, and slow under the race detector")
+	}
 	cases := 1500
 	if testing.Short() {
 		cases = 100

@@ -39,6 +39,9 @@ const (
 // TestBagForms: the house's paper and the flags of one print choose how bags
 // are laid; the sheets are read back.
 func TestBagForms(t *testing.T) {
+	if underRace {
+		t.Skip("one goroutine, and slow under the race detector")
+	}
 	folder := t.TempDir()
 	if err := os.CopyFS(folder, os.DirFS(saltmarsh)); err != nil {
 		t.Fatal(err)
@@ -102,6 +105,9 @@ func TestBagForms(t *testing.T) {
 
 // TestShortBagsLeave: a short form of another plan does not stay in the folder.
 func TestShortBagsLeave(t *testing.T) {
+	if underRace {
+		t.Skip("one goroutine, and slow under the race detector")
+	}
 	dir := t.TempDir()
 	for _, flags := range [][]string{{"--short-bags"}, nil} {
 		var out, talk bytes.Buffer

@@ -45,6 +45,9 @@ func anyTree(r func(lo, hi int) int) tree.Tree {
 // Whatever hangs, nothing is written off the paper, and every casting stands in a
 // side view, in its level and in the list.
 func TestAnyTree(t *testing.T) {
+	if reading.UnderRace {
+		t.Skip("one goroutine, and slow under the race detector")
+	}
 	seen := 0
 	rapid.Check(t, func(rt *rapid.T) {
 		c := trial.Cast()

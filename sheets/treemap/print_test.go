@@ -41,6 +41,9 @@ func series(t *testing.T, run func(t *testing.T, c *tree.Cast)) {
 }
 
 func TestSound(t *testing.T) {
+	if reading.UnderRace {
+		t.Skip("one goroutine, and slow under the race detector")
+	}
 	series(t, func(t *testing.T, c *tree.Cast) {
 		pdf := printed(t, c)
 		if !bytes.Equal(pdf, printed(t, c)) {

@@ -11,6 +11,7 @@ import (
 
 	"castweek/metal"
 	"castweek/metal/measure"
+	"castweek/sheets/internal/reading"
 	"castweek/sheets/internal/trial"
 	"castweek/tree"
 )
@@ -55,6 +56,9 @@ func anyTree(step measure.Milligram) *rapid.Generator[tree.Tree] {
 // weight typed the sheet has the plan's charge, and with one typed it has the
 // charge that metal.NewCharge makes of that weight.
 func TestChargeFollowsTheRules(t *testing.T) {
+	if reading.UnderRace {
+		t.Skip("one goroutine, and slow under the race detector")
+	}
 	t.Parallel()
 	const trees = 40
 	for k, step := range []measure.Milligram{1, 5, 10, 50, 100, 1000} {

@@ -8,6 +8,7 @@ import (
 
 	metalbook "castweek/metal/book"
 	"castweek/metal/measure"
+	"castweek/sheets/internal/reading"
 	"castweek/sheets/internal/trial"
 	"castweek/tree"
 )
@@ -54,6 +55,9 @@ type typedLot struct {
 // LibreOffice calculates the fineness of the lots typed for a tree, rounded
 // down as the metal's book does it, and says in words what is wrong with them.
 func TestOfficeFollowsTheLots(t *testing.T) {
+	if reading.UnderRace {
+		t.Skip("one goroutine, and slow under the race detector")
+	}
 	t.Parallel()
 	cases := []struct {
 		of   int // tree, by its row
@@ -153,6 +157,9 @@ func TestOfficeFollowsTheLots(t *testing.T) {
 // the lots typed is not what was typed as weighed out; the loss follows from
 // the lots where nobody typed their sum.
 func TestOfficeChecksTheLots(t *testing.T) {
+	if reading.UnderRace {
+		t.Skip("one goroutine, and slow under the race detector")
+	}
 	t.Parallel()
 	c := lotCast(0)
 	c.Trees[3].Refused = []string{"not poured"}

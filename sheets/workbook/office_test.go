@@ -19,6 +19,7 @@ import (
 
 	"castweek/metal"
 	"castweek/metal/measure"
+	"castweek/sheets/internal/reading"
 	"castweek/sheets/internal/trial"
 	"castweek/sheets/words"
 	"castweek/tree"
@@ -161,6 +162,9 @@ func TestOfficeShowsThePlan(t *testing.T) {
 // Each case types the weight of a built tree and compares what LibreOffice and
 // the library's calculator make of it with the charge of the same metal.
 func TestTypedWeightMovesTheMetal(t *testing.T) {
+	if reading.UnderRace {
+		t.Skip("one goroutine, and slow under the race detector")
+	}
 	t.Parallel()
 	c := trial.Cast()
 	charge := chargeTable(c)

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"castweek/metal/measure"
+	"castweek/sheets/internal/reading"
 	"castweek/sheets/internal/trial"
 	"castweek/sheets/words"
 )
@@ -71,6 +72,9 @@ func TestSheetsInAnotherLanguage(t *testing.T) {
 
 // LibreOffice follows a typed weight there too, to the milligram.
 func TestOfficeInAnotherLanguage(t *testing.T) {
+	if reading.UnderRace {
+		t.Skip("one goroutine, and slow under the race detector")
+	}
 	t.Parallel()
 	c := trial.Cast()
 	w := another(t)
