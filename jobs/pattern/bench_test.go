@@ -21,6 +21,17 @@ func BenchmarkReadMillion(b *testing.B) {
 	}
 }
 
+func BenchmarkReportPlates(b *testing.B) {
+	var plates []solid
+	for k := range 20 {
+		plates = append(plates, box(Point{0, 0, 0.6 * float64(k)}, Point{25, 25, 0.6*float64(k) + 0.3}))
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		mustMeasure(b, Defaults(), plates...)
+	}
+}
+
 func BenchmarkReportMillion(b *testing.B) {
 	data := millionRing()
 	opt := Defaults()

@@ -31,7 +31,7 @@ func clusters(samples []sample, pitch float64) [][]sample {
 	for i, s := range samples {
 		var c cell
 		for k, v := range s.middle {
-			c[k] = int32(math.Floor(v / size))
+			c[k] = int32(math.Floor(float64(v) / size))
 		}
 		j, ok := index[c]
 		if !ok {
@@ -51,16 +51,25 @@ func clusters(samples []sample, pitch float64) [][]sample {
 		}
 	}
 	slot := map[int32]int{}
-	var out [][]sample
-	for i, s := range samples {
+	var sizes []int
+	for i := range samples {
 		root := group.find(of[i])
 		k, ok := slot[root]
 		if !ok {
-			k = len(out)
+			k = len(sizes)
 			slot[root] = k
-			out = append(out, nil)
+			sizes = append(sizes, 0)
 		}
-		out[k] = append(out[k], s)
+		of[i] = int32(k)
+		sizes[k]++
+	}
+	all := make([]sample, len(samples))
+	out := make([][]sample, len(sizes))
+	for k, n := range sizes {
+		out[k], all = all[:0:n], all[n:]
+	}
+	for i, s := range samples {
+		out[of[i]] = append(out[of[i]], s)
 	}
 	return out
 }
@@ -91,7 +100,7 @@ func summary(list []sample) clump {
 	sum := 0.0
 	for _, s := range list {
 		if sum += s.area; sum >= 0.05*c.area {
-			c.width, c.at = s.width, s.middle
+			c.width, c.at = s.width, s.middle.point()
 			break
 		}
 	}

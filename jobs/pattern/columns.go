@@ -106,6 +106,12 @@ func (g *grid) at(row, col int, d float64) Point {
 	return g.frame[0].scale(u).add(g.frame[1].scale(v)).add(g.frame[2].scale(d))
 }
 
+// columnAt is the row and column that a place made by at lies in.
+func (g *grid) columnAt(p Point) (row, col int) {
+	of := func(k int) int { return int(int64((p.dot(g.frame[k])-g.low[k])*g.scale) / g.pitch) }
+	return of(1), of(0)
+}
+
 // sweep finds all crossings, band by band, and hands each band to do, with
 // the crossings sorted by column and depth. Bands are worked on at once; do
 // must keep what it finds by band or as whole numbers by worker.

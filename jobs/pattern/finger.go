@@ -26,7 +26,7 @@ const (
 // its axis and place: seen along the axis it is the largest empty circle that
 // the shadow surrounds. A coarse search over axes on points of the skin is
 // refined on the points, then on all sides of the faces.
-func (c *chain) finger(skin []Point, box Box) *Hole {
+func (c *chain) finger(skin []spot, box Box) *Hole {
 	type start struct {
 		axis, centre Point
 		radius       float64
@@ -66,11 +66,11 @@ func (c *chain) finger(skin []Point, box Box) *Hole {
 }
 
 // thinned takes about n of the points, evenly.
-func thinned(points []Point, n int) []Point {
+func thinned(points []spot, n int) []Point {
 	every := len(points)/n + 1
 	out := make([]Point, 0, n+1)
 	for i := 0; i < len(points); i += every {
-		out = append(out, points[i])
+		out = append(out, points[i].point())
 	}
 	return out
 }
@@ -134,7 +134,9 @@ func (y *cylinder) refine(o obstacles, wide, fine float64) {
 }
 
 // fit moves the centre, with the axis fixed, to where the free radius is
-// largest; the obstacles are asked again when the centre has moved.
+// largest; the obstacles are asked again when the centre has moved. A centre
+// that gets out from among them is in no hole, and its radius stays 0: outside,
+// a circle could grow for ever.
 func (y cylinder) fit(o obstacles) cylinder {
 	var near [sectors]segment
 	u, v := y.axis.across()
@@ -160,7 +162,8 @@ func (y cylinder) fit(o obstacles) cylinder {
 			return d
 		}
 		x, z, r := 0.0, 0.0, free(0, 0)
-		for step := math.Sqrt(r)/8 + math.Sqrt(scale)*1e-4; step > math.Sqrt(scale)*2e-6; {
+		among := math.Sqrt(scale)
+		for step := math.Sqrt(r)/8 + among*1e-4; step > among*2e-6 && math.Hypot(x, z) < among; {
 			bx, bz, br := x, z, r
 			for k := range 12 {
 				s, c := math.Sincos(float64(k) * math.Pi / 6)
@@ -175,6 +178,10 @@ func (y cylinder) fit(o obstacles) cylinder {
 			}
 		}
 		moved := math.Hypot(x, z)
+		if moved >= among {
+			y.radius = 0
+			return y
+		}
 		y.centre = y.centre.add(u.scale(x)).add(v.scale(z))
 		y.radius = math.Sqrt(r)
 		if moved < 1e-3*y.radius {

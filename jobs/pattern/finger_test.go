@@ -2,6 +2,7 @@ package pattern
 
 import (
 	"math"
+	"os"
 	"strings"
 	"testing"
 )
@@ -10,6 +11,21 @@ func ringOptions() Options {
 	o := coarser(256)
 	o.Kind = Ring
 	return o
+}
+
+// A face that is called a ring has no finger hole, and the search for one ends:
+// beside the piece a circle would grow for ever.
+func TestNoFingerHoleInAFace(t *testing.T) {
+	t.Parallel()
+	data, err := os.ReadFile("../../samples/saltmarsh/patterns/cufflink-face.stl")
+	if err != nil {
+		t.Fatal(err)
+	}
+	opt := Defaults() // the search starts from points of the skin
+	opt.Kind = Ring
+	if r, err := Measure("face.stl", data, opt); err != nil || r.Finger != nil {
+		t.Errorf("%+v, %v", r.Finger, err)
+	}
 }
 
 // The hole of a torus of 60 facets around is a polygon: the largest cylinder

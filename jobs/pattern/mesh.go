@@ -1,7 +1,5 @@
 package pattern
 
-import "math"
-
 // A Mesh is a pattern as read: points in mm, equal points joined, and faces
 // that name three points each, anticlockwise seen from outside.
 type Mesh struct {
@@ -36,8 +34,7 @@ func boxOf(points [][3]float64) Box {
 	b := Box{Point(points[0]), Point(points[0])}
 	for _, p := range points[1:] {
 		for k, v := range p {
-			b.Min[k] = math.Min(b.Min[k], v)
-			b.Max[k] = math.Max(b.Max[k], v)
+			b.Min[k], b.Max[k] = min(b.Min[k], v), max(b.Max[k], v)
 		}
 	}
 	return b

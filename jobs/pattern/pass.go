@@ -6,24 +6,27 @@ import "math"
 // kept by band and added in the order of the bands; what is counted is kept by
 // worker. The result is then the same however the bands were shared out.
 type pass struct {
-	c        *chain
-	s        *soundness
-	grid     *grid
-	way      int // number of the direction
-	opt      Options
-	touch    float64
-	frame    [3]Point // the three directions of all passes
-	deadWall float64
-	deadGap  float64
-	bands    []bandResult
-	workers  []passWorker
+	c         *chain
+	s         *soundness
+	grid      *grid
+	way       int // number of the direction
+	opt       Options
+	touch     float64
+	frame     [3]Point // the three directions of all passes
+	deadWall  float64
+	deadGap   float64
+	bands     []bandResult
+	workers   []passWorker
+	most      int // samples that a band keeps of walls, and of gaps
+	mostSpots int // and points of the skin
 }
 
 type bandResult struct {
 	over, hidden float64
 	leaks        int
 	walls, gaps  thinColumns
-	skin         []Point
+	skin         []spot
+	lattice      skinLattice
 	chords       []chord
 }
 
@@ -37,6 +40,10 @@ type passWorker struct {
 func newPass(c *chain, s *soundness, g *grid, way int, opt Options, bodies int, touch float64, frame [3]Point) *pass {
 	p := &pass{c: c, s: s, grid: g, way: way, opt: opt, touch: touch, frame: frame, deadWall: float64(opt.Wall) - DeadBand, deadGap: float64(opt.Gap) - DeadBand,
 		bands: make([]bandResult, (g.rows+bandRows-1)/bandRows), workers: make([]passWorker, workers())}
+	p.most, p.mostSpots = mostSamples/len(p.bands), mostSpotsKept/len(p.bands)
+	for i := range p.bands {
+		p.bands[i].lattice = skinLattice{2, 2}
+	}
 	for i := range p.workers {
 		p.workers[i] = passWorker{make([]int32, bodies), make([]int32, len(s.shells)), make([]int64, len(s.shells)), make([]int64, len(s.shells))}
 	}
@@ -109,11 +116,17 @@ func (p *pass) column(w *passWorker, r *bandResult, row, col int, column []cross
 	}
 }
 
-// touchSkin keeps every fourth point of the skin: enough for all that looks at
-// its shape as a whole.
+// mostSpotsKept bounds the points of the skin that one direction keeps.
+const mostSpotsKept = 800_000
+
+// touchSkin keeps every fourth point of the skin, and fewer of stacks of plates:
+// enough for all that looks at its shape as a whole.
 func (p *pass) touchSkin(r *bandResult, row, col int, x *crossing) {
-	if (row|col)&1 == 0 {
-		r.skin = append(r.skin, p.grid.at(row, col, p.depth(x)))
+	if !r.lattice.holds(row, col) {
+		return
+	}
+	if r.skin = append(r.skin, spotAt(p.grid.at(row, col, p.depth(x)))); len(r.skin) > p.mostSpots {
+		p.thinSkin(r)
 	}
 }
 
@@ -151,17 +164,33 @@ func (p *pass) hidden() float64 {
 // collect hands over what was found, in the order of the bands.
 func (p *pass) collect(u *united, seen, inside []int64) {
 	for i := range p.bands {
-		b := &p.bands[i]
-		u.leaks += b.leaks
-		u.walls.add(b.walls)
-		u.gaps.add(b.gaps)
-		u.skin = append(u.skin, b.skin...)
-		u.chords = append(u.chords, b.chords...)
+		u.leaks += p.bands[i].leaks
 	}
+	u.walls.samples = gathered(u.walls.samples, p.bands, func(b *bandResult) *[]sample { return &b.walls.samples })
+	u.walls.beside = gathered(u.walls.beside, p.bands, func(b *bandResult) *[]beside { return &b.walls.beside })
+	u.gaps.samples = gathered(u.gaps.samples, p.bands, func(b *bandResult) *[]sample { return &b.gaps.samples })
+	u.gaps.beside = gathered(u.gaps.beside, p.bands, func(b *bandResult) *[]beside { return &b.gaps.beside })
+	u.skin = gathered(u.skin, p.bands, func(b *bandResult) *[]spot { return &b.skin })
+	u.chords = gathered(u.chords, p.bands, func(b *bandResult) *[]chord { return &b.chords })
 	for i := range p.workers {
 		for k := range seen {
 			seen[k] += p.workers[i].seen[k]
 			inside[k] += p.workers[i].inside[k]
 		}
 	}
+}
+
+// gathered adds one list of each band, and lets go of it.
+func gathered[T any](all []T, bands []bandResult, of func(*bandResult) *[]T) []T {
+	n := 0
+	for i := range bands {
+		n += len(*of(&bands[i]))
+	}
+	out := append(make([]T, 0, len(all)+n), all...)
+	for i := range bands {
+		list := of(&bands[i])
+		out = append(out, *list...)
+		*list = nil
+	}
+	return out
 }

@@ -31,7 +31,7 @@ func newPatch(way int, list []sample, near []beside, lattice float64) patch {
 	p.step = stride * int(math.Ceil(math.Sqrt(float64(len(list))/mostCells)/float64(stride)))
 	var sum Point
 	for i := range list {
-		m := list[i].across
+		m := list[i].across.point()
 		sum = sum.add(m.scale(math.Copysign(1, m.dot(p.d))))
 		if c := list[i].column; c.row()%p.step == 0 && c.col()%p.step == 0 {
 			p.list = append(p.list, list[i])
@@ -68,17 +68,17 @@ func (p *patch) runs(along [2]float64) []run {
 		return nil
 	}
 	x, y, pitch := along[0]/n, along[1]/n, p.pitch()
-	type spot struct {
+	type place struct {
 		row   int
 		along float64
 		i     int
 	}
-	spots := make([]spot, len(p.list))
+	spots := make([]place, len(p.list))
 	for i := range p.list {
 		cu, cv := float64(p.list[i].column.col())*p.lattice, float64(p.list[i].column.row())*p.lattice
-		spots[i] = spot{int(math.Floor((cv*x - cu*y) / pitch)), cu*x + cv*y, i}
+		spots[i] = place{int(math.Floor((cv*x - cu*y) / pitch)), cu*x + cv*y, i}
 	}
-	slices.SortFunc(spots, func(a, b spot) int {
+	slices.SortFunc(spots, func(a, b place) int {
 		return cmp.Or(cmp.Compare(a.row, b.row), cmp.Compare(a.along, b.along), cmp.Compare(a.i, b.i))
 	})
 	var out []run

@@ -24,11 +24,11 @@ const (
 // A sample is one column through a thin wall or a narrow gap.
 type sample struct {
 	width  float64 // diameter of the ball that touches both skins
-	middle Point
-	across Point   // unit vector from one skin to the other
 	area   float64 // of the wall that this column stands for, mm²
-	share  float64 // of this direction in it
-	even   float64 // how nearly parallel the skins are: 1 is parallel
+	middle spot
+	across spot    // unit vector from one skin to the other
+	share  float32 // of this direction in it
+	even   float32 // how nearly parallel the skins are: 1 is parallel
 	column columnID
 	stride int32 // every so many-th row and column is kept
 }
@@ -122,13 +122,15 @@ func (p *pass) between(row, col int, from, to *crossing, limit, least float64, o
 			}
 		}
 		share := square * square / sum
-		out.samples = append(out.samples, sample{t, p.grid.at(row, col, (a+b)/2), m, p.grid.cell() / square * share * float64(out.stride*out.stride), share, -dot, id, out.stride})
-		if len(out.samples) > mostSamples {
+		out.samples = append(out.samples, sample{t, p.grid.cell() / square * share * float64(out.stride*out.stride), spotAt(p.grid.at(row, col, (a+b)/2)), spotAt(m), float32(share), float32(-dot), id, out.stride})
+		if len(out.samples) > p.most {
 			out.thinOut()
 		}
 		return
 	}
-	out.beside = append(out.beside, aside)
+	if out.beside = append(out.beside, aside); len(out.beside) > 2*p.most {
+		out.thinOut()
+	}
 }
 
 // thinColumns are the columns through thin walls, or through narrow gaps, and
@@ -139,10 +141,11 @@ type thinColumns struct {
 	stride  int32 // a power of two
 }
 
-// mostSamples bounds what one band of columns keeps: a single plate across the
-// whole band fits in. Of stacks of plates, every second or fourth row and column
-// does, each standing for more area.
-const mostSamples = 12_000
+// mostSamples bounds what the columns of one direction keep of thin walls, and
+// of narrow gaps; each band may keep its share. A plate across all columns fits
+// in. Of stacks of plates, every second or fourth row and column does, each
+// standing for more area.
+const mostSamples = 300_000
 
 func (t *thinColumns) thinOut() {
 	t.stride *= 2
@@ -155,16 +158,27 @@ func (t *thinColumns) thinOut() {
 	t.beside = slices.DeleteFunc(t.beside, func(b beside) bool { return (b.column.row()|b.column.col())&s != 0 })
 }
 
-func (t *thinColumns) add(more thinColumns) {
-	t.samples = append(t.samples, more.samples...)
-	t.beside = append(t.beside, more.beside...)
+// skinLattice is which rows and columns keep their points of the skin: all whose
+// number divides by a power of two.
+type skinLattice struct{ row, col int }
+
+func (s skinLattice) holds(row, col int) bool { return row&(s.row-1)|col&(s.col-1) == 0 }
+
+// thinSkin drops every second row or column of the skin of a band.
+func (p *pass) thinSkin(r *bandResult) {
+	if r.lattice.row > r.lattice.col {
+		r.lattice.col *= 2
+	} else {
+		r.lattice.row *= 2
+	}
+	r.skin = slices.DeleteFunc(r.skin, func(x spot) bool { return !r.lattice.holds(p.grid.columnAt(x.point())) })
 }
 
 // metal takes note of one stretch of metal.
 func (p *pass) metal(r *bandResult, row, col int, enter, leave *crossing) {
 	a, b := p.depth(enter), p.depth(leave)
-	if b > a && (row|col)&3 == 0 {
-		r.chords = append(r.chords, chord{p.grid.at(row, col, (a+b)/2), b - a})
+	if b > a && (row|col)&3 == 0 && r.lattice.holds(row/2, col/2) {
+		r.chords = append(r.chords, chord{spotAt(p.grid.at(row, col, (a+b)/2)), float32(b - a)})
 	}
 	p.between(row, col, enter, leave, p.deadWall, leastSquare, &r.walls)
 }

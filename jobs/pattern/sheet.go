@@ -54,8 +54,8 @@ func (s sheet) rim(seen float64) float64 {
 		for _, r := range p.runs([2]float64{p.facing.dot(p.u), p.facing.dot(p.v)}) {
 			for end, n := range [2]int{r.first, r.last} {
 				if x := &p.list[n]; p.ending(&r, end) == rimEnd {
-					square := math.Abs(x.across.dot(p.d))
-					sum += x.share * p.pitch() * x.width * math.Sqrt(max(0, 1-square*square)) / (2 * square)
+					square := math.Abs(x.across.point().dot(p.d))
+					sum += float64(x.share) * p.pitch() * x.width * math.Sqrt(max(0, 1-square*square)) / (2 * square)
 				}
 			}
 		}
@@ -115,16 +115,16 @@ func (p *patch) across() float64 {
 func (p *patch) chordDirections() []Point {
 	var middle Point
 	for i := range p.list {
-		middle = middle.add(p.list[i].middle.scale(1 / float64(len(p.list))))
+		middle = middle.add(p.list[i].middle.point().scale(1 / float64(len(p.list))))
 	}
 	var spread, across [3][3]float64
 	for k := range p.list {
 		x := &p.list[k]
-		d := x.middle.sub(middle)
+		d, a := x.middle.point().sub(middle), x.across.point()
 		for i := range 3 {
 			for j := range 3 {
 				spread[i][j] += d[i] * d[j]
-				across[i][j] += x.across[i] * x.across[j]
+				across[i][j] += a[i] * a[j]
 			}
 		}
 	}

@@ -101,7 +101,7 @@ func (r *reader) readBinarySTL(count int) error {
 			if math.IsNaN(c) || math.IsInf(c, 0) {
 				return r.fail("mesh-not-finite", "export the pattern again", "face %d of %d has a corner that is no number", i+1, count)
 			}
-			most = math.Max(most, math.Abs(c))
+			most = max(most, math.Abs(c))
 		}
 		r.triangle([3]float64(v[3:6]), [3]float64(v[6:9]), [3]float64(v[9:12]))
 		if i%normalsLooked == 0 {

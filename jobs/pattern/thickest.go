@@ -24,7 +24,7 @@ func thickest(u *united, box Box) (float64, Point) {
 	size := longest / ballGrid
 	m := newDistanceMap(box, size)
 	for _, p := range u.skin {
-		m.value[m.index(p)] = 0
+		m.value[m.index(p.point())] = 0
 	}
 	m.transform()
 	type ball struct {
@@ -34,9 +34,10 @@ func thickest(u *united, box Box) (float64, Point) {
 	seen := make([]bool, len(m.value))
 	var balls []ball
 	for _, c := range u.chords {
-		if i := m.index(c.middle); !seen[i] {
+		at := c.middle.point()
+		if i := m.index(at); !seen[i] {
 			seen[i] = true
-			balls = append(balls, ball{c.middle, min(c.length/2, size*math.Sqrt(m.value[i]))})
+			balls = append(balls, ball{at, min(float64(c.length)/2, size*math.Sqrt(m.value[i]))})
 		}
 	}
 	slices.SortStableFunc(balls, func(a, b ball) int { return cmp.Compare(b.radius, a.radius) })
@@ -45,9 +46,9 @@ func thickest(u *united, box Box) (float64, Point) {
 		start := b.at
 		// Only the skin that the ball can come to counts. Of that every so many-th
 		// point will do: d aside of the nearest one errs d²/2r.
-		var near []Point
+		var near []spot
 		for _, p := range u.skin {
-			if p.distance(start) < b.radius+4*size {
+			if p.point().distance(start) < b.radius+4*size {
 				near = append(near, p)
 			}
 		}
@@ -73,7 +74,9 @@ func thickest(u *united, box Box) (float64, Point) {
 		}
 	}
 	// The few points may have let the ball grow through the skin.
-	out.radius = min(out.radius, nearestOf(u.skin, out.at))
+	for _, p := range u.skin {
+		out.radius = min(out.radius, p.point().distance(out.at))
+	}
 	return 2 * out.radius, out.at
 }
 
@@ -112,41 +115,50 @@ func (m *distanceMap) index(p Point) int {
 func (m *distanceMap) transform() {
 	stride := 1
 	for k := range 3 {
-		line := newEnvelope(m.n[k])
-		for i := range m.value {
-			if i/stride%m.n[k] == 0 {
-				line.run(m.value[i:], stride)
+		n, at := m.n[k], stride
+		inParallel(len(m.value)/n, func(from, to int) {
+			line := newEnvelope(n)
+			for i := from; i < to; i++ {
+				line.run(m.value[i/at*at*n+i%at:], at)
 			}
-		}
-		stride *= m.n[k]
+		})
+		stride *= n
 	}
 }
 
 // An envelope is the working space for one line.
 type envelope struct {
-	f, z []float64
-	v    []int
+	f, g, z []float64 // values, those of the parabolas at 0, where one takes over
+	half    []float64 // 1/2n
+	v       []int
 }
 
 func newEnvelope(n int) *envelope {
-	return &envelope{make([]float64, n), make([]float64, n+1), make([]int, n)}
+	e := &envelope{make([]float64, n), make([]float64, n), make([]float64, n+1), make([]float64, n), make([]int, n)}
+	for i := range e.half {
+		e.half[i] = 1 / float64(2*i)
+	}
+	return e
 }
 
 func (e *envelope) run(line []float64, stride int) {
 	n := len(e.f)
+	least, most := math.Inf(1), math.Inf(-1)
 	for q := range n {
-		e.f[q] = line[q*stride]
+		v := line[q*stride]
+		e.f[q], e.g[q] = v, v+float64(q*q)
+		least, most = min(least, v), max(most, v)
+	}
+	if least == most {
+		return // nothing marked, or all alike
 	}
 	k := 0
 	e.v[0], e.z[0], e.z[1] = 0, math.Inf(-1), math.Inf(1)
 	for q := 1; q < n; q++ {
-		cross := func(p int) float64 {
-			return (e.f[q] + float64(q*q) - e.f[p] - float64(p*p)) / float64(2*(q-p))
-		}
-		s := cross(e.v[k])
+		s := (e.g[q] - e.g[e.v[k]]) * e.half[q-e.v[k]]
 		for s <= e.z[k] {
 			k--
-			s = cross(e.v[k])
+			s = (e.g[q] - e.g[e.v[k]]) * e.half[q-e.v[k]]
 		}
 		k++
 		e.v[k], e.z[k], e.z[k+1] = q, s, math.Inf(1)

@@ -185,6 +185,45 @@ func TestThickestSection(t *testing.T) {
 	}
 }
 
+// Twenty plates over the whole width are thin walls and narrow gaps everywhere:
+// what is kept of them is bounded, and tells their areas all the same.
+func TestStackOfPlatesIsBounded(t *testing.T) {
+	t.Parallel()
+	skipUnderRace(t)
+	var plates []solid
+	for k := range 20 {
+		plates = append(plates, box(Point{0, 0, 0.6 * float64(k)}, Point{25, 25, 0.6*float64(k) + 0.3}))
+	}
+	m, err := Read("t.stl", stlOf(plates...), Defaults())
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := &chain{m.Points, m.Faces, m.body}
+	var s soundness
+	c.split(c.repair(&s, m.grain), &s)
+	u := c.unite(&s, Defaults(), m.bodies)
+	for what, n := range map[string]int{"walls": len(u.walls.samples), "gaps": len(u.gaps.samples), "beside walls": len(u.walls.beside) / 2, "beside gaps": len(u.gaps.beside) / 2} {
+		if n > 3*mostSamples {
+			t.Errorf("%d samples of %s", n, what)
+		}
+	}
+	if len(u.walls.samples) < 100_000 || len(u.skin) > 3*mostSpotsKept || len(u.skin) < mostSpotsKept {
+		t.Errorf("%d samples of walls, %d points of the skin", len(u.walls.samples), len(u.skin))
+	}
+	var r Report
+	r.thin(&u, Defaults())
+	if len(r.Walls) != 20 || len(r.NarrowGaps) != 19 {
+		t.Fatalf("%d walls, %d gaps", len(r.Walls), len(r.NarrowGaps))
+	}
+	for k := range r.Walls {
+		closeTo(t, "area of a plate", float64(r.Walls[k].Area), 625, 6)
+		closeTo(t, "its thickness", float64(r.Walls[k].MM), 0.3, 0.001)
+	}
+	for k := range r.NarrowGaps {
+		closeTo(t, "area of a gap", float64(r.NarrowGaps[k].Area), 625, 6)
+	}
+}
+
 // A ball does not grow out of one of many thin plates that lie close together,
 // on whose skin no point is near another.
 func TestThickestOfManyPlates(t *testing.T) {

@@ -21,16 +21,23 @@ type united struct {
 	leaks         int // columns that do not close; must be none
 	buried        int // shells that lie wholly inside others
 	walls, gaps   thinColumns
-	skin          []Point // points of the united skin, thinned out
+	skin          []spot // points of the united skin, thinned out
 	chords        []chord
 	pitch         float64
 }
 
 // A chord is a stretch of a column inside the metal.
 type chord struct {
-	middle Point
-	length float64
+	middle spot
+	length float32
 }
+
+// A spot is a place as exactly as a picture of the whole needs it: 2 nm on a
+// ring of 25 mm. There are millions.
+type spot [3]float32
+
+func spotAt(p Point) spot   { return spot{float32(p[0]), float32(p[1]), float32(p[2])} }
+func (s spot) point() Point { return Point{float64(s[0]), float64(s[1]), float64(s[2])} }
 
 // unite measures the union of the solids: all points whose winding number in
 // at least one body is one or more. The columns only correct the exact sum of
