@@ -191,6 +191,5 @@ func overlapCost(r pattern.Report, part *Part, shop *workshop.Workshop) string {
 	if !known {
 		return ""
 	}
-	// the mould takes the pattern's own size, so nothing is taken off for shrinkage
-	return fmt.Sprintf("; in %s that would be %s too much", a.Name, r.OverlapWeight(a.Density(), pattern.Finishing{}))
+	return fmt.Sprintf("; in %s that would be %s too much", a.Name, r.OverlapWeight(a.Density()))
 }

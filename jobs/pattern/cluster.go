@@ -24,14 +24,17 @@ const (
 // come in the order of their first sample.
 func clusters(samples []sample, pitch float64) [][]sample {
 	size := max(clusterCell, 3*pitch)
-	type cell [3]int32
+	// A cell's three numbers, counted from the first sample, stand in one: there
+	// are far fewer than 2^20 along a side.
+	type cell uint64
+	along := [3]cell{1, 1 << 21, 1 << 42}
 	index := map[cell]int32{}
 	var cells []cell
 	of := make([]int32, len(samples))
 	for i, s := range samples {
 		var c cell
 		for k, v := range s.middle {
-			c[k] = int32(math.Floor(float64(v) / size))
+			c += along[k] * cell(1<<20+int(math.Floor(float64(v)/size))-int(math.Floor(float64(samples[0].middle[k])/size)))
 		}
 		j, ok := index[c]
 		if !ok {
@@ -44,7 +47,7 @@ func clusters(samples []sample, pitch float64) [][]sample {
 	group := newUnions(len(cells))
 	for j, c := range cells {
 		for n := range 27 {
-			near := cell{c[0] + int32(n%3) - 1, c[1] + int32(n/3%3) - 1, c[2] + int32(n/9) - 1}
+			near := c + along[0]*cell(n%3) + along[1]*cell(n/3%3) + along[2]*cell(n/9) - along[0] - along[1] - along[2]
 			if i, ok := index[near]; ok {
 				group.join(int32(j), i)
 			}
