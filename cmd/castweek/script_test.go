@@ -28,6 +28,17 @@ func script(t *testing.T, dir string) {
 		t.Fatal(err)
 	}
 	testscript.Run(t, testscript.Params{
+		Cmds: map[string]func(ts *testscript.TestScript, neg bool, args []string){
+			// typeweight FILE GRAMS types into a workbook, as a person does.
+			"typeweight": func(ts *testscript.TestScript, _ bool, args []string) {
+				path := ts.MkAbs(args[0])
+				book, err := os.ReadFile(path)
+				ts.Check(err)
+				book, err = typeWeight(book, args[1])
+				ts.Check(err)
+				ts.Check(os.WriteFile(path, book, 0o644))
+			},
+		},
 		Dir: dir, UpdateScripts: *update, RequireUniqueNames: true, RequireExplicitExec: true,
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("SAMPLES", samples)
