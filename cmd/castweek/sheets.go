@@ -125,7 +125,11 @@ func writeSheets(dir string, c *tree.Cast, chosen selection, prints *record.Prin
 		}
 		files[name] = data
 		w.names = append(w.names, name)
-		w.remarks = append(w.remarks, remarks...)
+		for _, r := range remarks { // what several sheets remark alike is told once
+			if !slices.Contains(w.remarks, r) {
+				w.remarks = append(w.remarks, r)
+			}
+		}
 	}
 	sort.Strings(w.names)
 	err := save.Files(dir, files)

@@ -25,11 +25,12 @@ func (d *Desk) Pages(key string, lay func() []*page.Leaf) []*page.Leaf {
 	last, known := d.options.Prints.Last(key)
 	if !known {
 		last = record.First(key, d.Cast.AsOf, d.Cast.Proposal)
+		last.Paper = d.Paper.Name
 	}
 	leaves, lines := d.lay(last, lay)
 	if !known {
 		last.Lines = lines
-	} else if last.Proposal != d.Cast.Proposal || !slices.Equal(lines, last.Lines) {
+	} else if last.Proposal != d.Cast.Proposal || d.otherPaper(last) || !slices.Equal(lines, last.Lines) {
 		leaves, last = d.replace(last, lines, lay)
 	}
 	d.options.Prints.Keep(last)
@@ -45,6 +46,12 @@ const mostTries = 4
 // settles, everything counts as new and no line is marked.
 func (d *Desk) replace(last record.Print, lines []string, lay func() []*page.Leaf) ([]*page.Leaf, record.Print) {
 	next := last.Next(lines, d.Cast.AsOf, d.Cast.Proposal, alike)
+	if d.otherPaper(last) { // nothing stands where it stood: line by line would tell of breaks, not of the work
+		next.AllNew, next.Changes, next.Removed, next.Paper = true, nil, nil, d.Paper.Name
+		var leaves []*page.Leaf
+		leaves, next.Lines = d.lay(next, lay)
+		return leaves, next
+	}
 	for try := 0; ; try++ {
 		leaves, laid := d.lay(next, lay)
 		if slices.Equal(laid, next.Lines) {
@@ -57,6 +64,11 @@ func (d *Desk) replace(last record.Print, lines []string, lay func() []*page.Lea
 			return leaves, next
 		}
 	}
+}
+
+// otherPaper tells whether a print was laid for another series of paper.
+func (d *Desk) otherPaper(last record.Print) bool {
+	return last.Paper != "" && last.Paper != d.Paper.Name
 }
 
 // Whole is Pages for what adds up over all jobs of the cast. Printed for some of

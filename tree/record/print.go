@@ -15,6 +15,7 @@ type Print struct {
 	Replaces int      // number of the print that is to be torn, 0 none
 	AllNew   bool     // so much has changed that bars would say nothing
 	Proposal bool     // printed before the cast was accepted
+	Paper    string   // full sheet of the series it was laid for; empty in older records
 	Lines    []string // in the order of the page
 	Changes  []Change
 	Removed  []string // lines of the earlier print that have nothing in their place
@@ -39,7 +40,7 @@ func First(key string, at time.Time, proposal bool) Print {
 // Next is the print that replaces p and says other lines. Alike asks how much
 // of one line is in another, from 0 to 1.
 func (p Print) Next(lines []string, at time.Time, proposal bool, alike func(a, b string) float64) Print {
-	n := Print{Key: p.Key, Number: p.Number + 1, At: at, Replaces: p.Number, Proposal: proposal, Lines: lines}
+	n := Print{Key: p.Key, Number: p.Number + 1, At: at, Replaces: p.Number, Proposal: proposal, Paper: p.Paper, Lines: lines}
 	for _, h := range hunks(p.Lines, lines) {
 		n.replace(h, alike)
 	}
