@@ -45,7 +45,7 @@ func mixedSections(items []*item) (out []mount.Remark) {
 		if it.section != fine {
 			out = append(out, mount.Remark{ID: it.casting.ID, Detail: it.section,
 				Message: "Sections are mixed, and all are poured at the temperature of the " + fine + " ones",
-				Remedy:  "Look at the heavier ones for pores when they are cleaned."})
+				Remedy:  "look at the heavier ones for pores when they are cleaned"})
 		}
 	}
 	return out
