@@ -91,12 +91,7 @@ func burn(w *workshop.Workshop, c *Cast) {
 	for _, r := range refused {
 		at[r.Tree].refuse("%s; %s", r.Message, r.Remedy)
 	}
-	sort.SliceStable(loads, func(i, j int) bool {
-		if a, b := holdsFirst(loads[i]), holdsFirst(loads[j]); a != b {
-			return a
-		}
-		return hottest(loads[i]) > hottest(loads[j])
-	})
+	inTurn(loads, w.Firing.Kilns)
 	day := newCastDay(w.Firing, c.Pour)
 	order := 0
 	for _, l := range loads {
@@ -133,6 +128,25 @@ func wallOf(g workshop.Gaps, resin bool) measure.MM {
 		return g.WallResin
 	}
 	return g.Wall
+}
+
+// inTurn sorts the loads: what a person wishes first, then the hottest. Where
+// there are more of them than kilns, those of the fewest flasks wait.
+func inTurn(loads []burnout.Load, kilns int) {
+	by := func(list []burnout.Load, rank func(burnout.Load) float64) {
+		sort.SliceStable(list, func(i, j int) bool {
+			if a, b := holdsFirst(list[i]), holdsFirst(list[j]); a != b {
+				return a
+			}
+			return rank(list[i]) > rank(list[j])
+		})
+	}
+	heat := func(l burnout.Load) float64 { return float64(hottest(l)) }
+	by(loads, heat)
+	if len(loads) > kilns {
+		by(loads, func(l burnout.Load) float64 { return float64(len(l.Flasks)) })
+		by(loads[:kilns], heat)
+	}
 }
 
 // holdsFirst tells whether a load has a flask that a person wishes first.

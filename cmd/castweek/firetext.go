@@ -27,8 +27,11 @@ func tellFire(b io.Writer, c *tree.Cast) {
 		for _, name := range l.Trees {
 			letters = append(letters, name[strings.LastIndex(name, "-")+1:])
 		}
-		fmt.Fprintf(b, "kiln load %d, %s: %s; on %s, poured %s to %s\n", l.Number, l.Programme, strings.Join(letters, " "),
-			l.On.Format(dayForm), l.First.Format(dayForm), last.Format("15:04"))
+		fmt.Fprintf(b, "kiln load %d, %s: %s; on %s, poured %s", l.Number, l.Programme, strings.Join(letters, " "), l.On.Format(dayForm), l.First.Format(dayForm))
+		if last.After(l.First) {
+			fmt.Fprintf(b, " to %s", last.Format("15:04"))
+		}
+		fmt.Fprintln(b)
 		switch {
 		case l.ClocksBy > 0:
 			fmt.Fprintf(b, "  in it the clocks go forward to %s\n", l.ClocksTo.Format(dayForm))
