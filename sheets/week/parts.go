@@ -1,6 +1,7 @@
 package week
 
 import (
+	"cmp"
 	"slices"
 	"sort"
 	"strings"
@@ -46,10 +47,18 @@ func (p *printer) decide() {
 	for _, l := range p.cast.LeftOver {
 		add(l.Job, p.with("week.leftover", "ids", strings.Join(l.Castings, ", "), "reason", l.Reason), "")
 	}
-	for _, r := range p.remarks() {
+	remarks := p.remarks()
+	more := 0
+	if p.twin && len(remarks) > p.most {
+		more = len(remarks) - p.most
+		remarks = remarks[:p.most]
+	}
+	for _, r := range remarks {
 		add(r.Job, r.Text, r.Remedy)
 	}
 	switch {
+	case more > 0:
+		p.item("", p.with("week.more", "n", p.fig.Count(more), "sheet", p.say("book.sheet.waiting")))
 	case n == 0:
 		p.item("", p.say("week.decided"))
 	case p.short && len(p.cast.Remarks) > 0:
@@ -132,12 +141,13 @@ func (p *printer) promised() {
 		p.item("", p.say("week.none"))
 		return
 	}
+	if p.twin {
+		p.twins(jobs)
+		return
+	}
 	var rows [][]page.Cell
 	for _, b := range jobs {
-		due := p.say("none")
-		if !b.Due.IsZero() {
-			due = strings.TrimSuffix(p.fig.Day(b.Due), "\u00a0"+b.Due.Format("2006")) + " " + b.Due.Format("15:04")
-		}
+		due := p.due(b)
 		what, whom := b.Design, ""
 		if b.For != "" {
 			whom = ", " + b.For
@@ -155,6 +165,43 @@ func (p *printer) promised() {
 	p.f.Lay(page.Table{Style: plain, Heads: stamp, Columns: []page.Column{{Head: p.say("week.duehead"), Width: dueWidth}, {Head: p.say("week.jobhead"), Width: jobWidth},
 		{Head: p.say("week.whathead")}, {Head: p.say("week.flaskhead"), Width: flaskWidth}, {Head: p.say("week.printhead"), Width: printWidth},
 		{Head: p.say("week.donehead"), Width: doneWidth}}}, rows)
+}
+
+// due is a job's due day and hour, without the year.
+func (p *printer) due(b *tree.Bag) string {
+	if b.Due.IsZero() {
+		return p.say("none")
+	}
+	return strings.TrimSuffix(p.fig.Day(b.Due), "\u00a0"+b.Due.Format("2006")) + " " + b.Due.Format("15:04")
+}
+
+// twins are two jobs a line, read downwards: for whom, but not what. The day of
+// the week is left out.
+func (p *printer) twins(jobs []*tree.Bag) {
+	const due, job, flask, done, between, tick = 40.0, 22.0, 12.0, 8.0, 3.0, 5.5
+	half := (p.f.Frame.Width() - between) / 2
+	whom := half - due - job - flask - done
+	cells := func(b *tree.Bag) []page.Cell {
+		_, day, _ := strings.Cut(p.due(b), " ")
+		return []page.Cell{page.Text(cmp.Or(day, p.due(b))), {Text: b.Job, Style: &code}, page.Text(firstLine(b.For, whom-columnGap)),
+			{Text: flasks(p.cast, b.Job), Style: &strong}, page.Tick(tick)}
+	}
+	down := (len(jobs) + 1) / 2
+	var rows [][]page.Cell
+	for i := range down {
+		row := append(cells(jobs[i]), page.Cell{})
+		if i+down < len(jobs) {
+			row = append(row, cells(jobs[i+down])...)
+		} else {
+			row = append(row, make([]page.Cell, 5)...)
+		}
+		rows = append(rows, row)
+	}
+	columns := []page.Column{{Head: p.say("week.duehead"), Width: due}, {Head: p.say("week.jobhead"), Width: job}, {Head: p.say("week.whomhead"), Width: whom},
+		{Head: p.say("week.flaskhead"), Width: flask}, {Width: done}}
+	columns = append(append(columns, page.Column{Width: between}), columns...)
+	p.f.Lay(page.Table{Style: plain, Heads: stamp, Columns: columns}, rows)
+	p.f.Para(stamp, p.with("week.whatelse", "sheet", p.say("book.sheet.week")))
 }
 
 // Widths of the columns of what was promised.
@@ -300,7 +347,11 @@ func (p *printer) waits() {
 	p.section(p.say("week.waits"))
 	for _, w := range p.cast.Waiting {
 		p.Doc.About(w.Job, "")
-		p.item(w.Job, w.Design+": "+w.Reason+p.asked(w))
+		text := w.Design + ": " + w.Reason + p.asked(w)
+		if p.twin {
+			text = firstLine(w.Reason+p.asked(w), p.f.Frame.Width()-40)
+		}
+		p.item(w.Job, text)
 	}
 	if len(p.cast.Waiting) == 0 {
 		p.item("", p.say("week.none"))

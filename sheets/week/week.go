@@ -51,11 +51,15 @@ type printer struct {
 	short    bool // leave all but the first clause of a remark to the workbook
 	tight    bool // one line for each job
 	low      bool // headings no larger than words
+	twin     bool // two jobs a line, without their designs, and only so many remarks:
+	most     int
 }
 
 // Print prints the week: one page on a full sheet, else one on the larger
-// paper, if need be without what to do about each remark, and with one line for
-// each job, else as many of those as it takes.
+// paper, if need be without what to do about each remark, with one line for
+// each job, or with two jobs a line and without what each is, else as many of
+// those as it takes. What is left out is named with the sheet of the workbook
+// that has it; no job ever is.
 func Print(c *tree.Cast, o Options) ([]byte, problem.List, error) {
 	d := desk.Open(c, o, "week.heading")
 	p := &printer{Desk: d, cast: c, fig: d.Fig}
@@ -76,9 +80,11 @@ func (p *printer) fit(small, large page.Paper) (leaves []*page.Leaf) {
 		short bool
 		tight bool
 		low   bool
-	}{{small, free, false, false, false}, {large, free, false, false, false}, {large, 0, false, false, false}, {large, 0, true, false, false},
-		{large, 0, true, true, false}, {large, 0, true, true, true}} {
-		p.short, p.tight, p.low = try.short, try.tight, try.low
+		twin  bool
+		most  int
+	}{{paper: small, free: free}, {paper: large, free: free}, {paper: large}, {paper: large, short: true}, {paper: large, short: true, tight: true},
+		{paper: large, short: true, tight: true, low: true}, {large, 0, true, true, true, true, 8}, {large, 0, true, true, true, true, 3}, {large, 0, true, true, true, true, 0}} {
+		p.short, p.tight, p.low, p.twin, p.most = try.short, try.tight, try.low, try.twin, try.most
 		for _, p.barsOnly = range []bool{false, true} {
 			if leaves = p.lay(try.paper, try.free); len(leaves) == 1 {
 				return leaves

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -54,6 +55,39 @@ func TestFullWeekIsOnePage(t *testing.T) {
 	}
 	if !strings.Contains(all, "the shank is thin") {
 		t.Error("the remarks of the bags are missing")
+	}
+}
+
+// TestFortyJobsOnePage: a week of forty-six jobs is one page that names every
+// job, for whom, and how many decisions stand in the workbook.
+func TestFortyJobsOnePage(t *testing.T) {
+	for _, series := range []string{"A", "letter"} {
+		c := trial.Cast()
+		c.House.Series = series
+		for i := range 40 {
+			b := c.Bags[0]
+			b.Job, b.For = fmt.Sprintf("K-3%02d", i), fmt.Sprintf("customer %d.", i)
+			b.Castings = []tree.BagCasting{{ID: b.Job + "/1"}}
+			b.Remarks = []string{fmt.Sprintf("the shank is %d.%02d mm thick", 0, i)}
+			c.Bags = append(c.Bags, b)
+		}
+		all, pages := text(t, c)
+		if pages != 1 {
+			t.Fatalf("%s: %d pages", series, pages)
+		}
+		for i := range 40 {
+			if job := fmt.Sprintf("K-3%02d", i); !strings.Contains(all, job) || !strings.Contains(all, fmt.Sprintf("customer %d.", i)) {
+				t.Errorf("%s: %s or whom it is for is missing", series, job)
+			}
+		}
+		shown := strings.Count(all, "mm thick")
+		told := regexp.MustCompile(`And (\d+) more`).FindStringSubmatch(all)
+		if told == nil {
+			t.Fatalf("%s: what is left to the workbook is not said:\n%s", series, all)
+		}
+		if n, _ := strconv.Atoi(told[1]); n+shown < 40 {
+			t.Errorf("%s: %d remarks shown, %d left to the workbook", series, shown, n)
+		}
 	}
 }
 
