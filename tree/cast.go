@@ -5,6 +5,7 @@
 package tree
 
 import (
+	"slices"
 	"time"
 
 	"castweek/metal"
@@ -185,4 +186,17 @@ func (c *Cast) Fine() bool {
 		}
 	}
 	return len(c.Held) == 0 && len(c.LeftOver) == 0 && len(c.Late) == 0
+}
+
+// AllRemarks are those of the cast and then those of its bags, each once.
+func (c *Cast) AllRemarks() []Remark {
+	list := slices.Clone(c.Remarks)
+	for i := range c.Bags {
+		for _, text := range c.Bags[i].Remarks {
+			if r := (Remark{Job: c.Bags[i].Job, Text: text}); !slices.Contains(list, r) {
+				list = append(list, r)
+			}
+		}
+	}
+	return list
 }

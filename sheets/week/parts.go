@@ -70,15 +70,7 @@ func (p *printer) decide() {
 // the same of several jobs are one, and the rest of each is left to the
 // workbook.
 func (p *printer) remarks() []tree.Remark {
-	list := slices.Clone(p.cast.Remarks)
-	for i := range p.cast.Bags {
-		b := &p.cast.Bags[i]
-		for _, text := range b.Remarks {
-			if r := (tree.Remark{Job: b.Job, Text: text}); !slices.Contains(list, r) {
-				list = append(list, r)
-			}
-		}
-	}
+	list := p.cast.AllRemarks()
 	if !p.short {
 		return list
 	}

@@ -36,7 +36,7 @@ func waitingTable(c *tree.Cast) *table {
 	for _, l := range c.LeftOver {
 		t.rows = append(t.rows, row{"job": l.Job, "state": leftBehind, "castings": strings.Join(l.Castings, ", "), "reason": l.Reason})
 	}
-	for _, r := range c.Remarks {
+	for _, r := range c.AllRemarks() {
 		t.rows = append(t.rows, row{"job": r.Job, "state": word("remark"), "reason": r.Text, "remedy": r.Remedy})
 	}
 	return t

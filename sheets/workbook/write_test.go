@@ -288,3 +288,15 @@ func TestInputsAreValidated(t *testing.T) {
 		}
 	}
 }
+
+// What the week page leaves to the workbook is there: the remarks of the bags too.
+func TestRemarksOfBagsAreListed(t *testing.T) {
+	c := trial.Cast()
+	c.Bags[0].Remarks = []string{"the shank is thin; look at it"}
+	for _, r := range waitingTable(c).rows {
+		if r["job"] == c.Bags[0].Job && r["reason"] == c.Bags[0].Remarks[0] {
+			return
+		}
+	}
+	t.Error("a bag's remark is not on Waiting")
+}
