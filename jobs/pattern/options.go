@@ -111,4 +111,4 @@ func (o Options) filled() Options {
 
 // MethodVersion changes whenever the same mesh may give another report. A kept
 // report of another version is worth nothing.
-const MethodVersion = "7"
+const MethodVersion = "8"

@@ -9,6 +9,10 @@ import (
 // ballGrid is how many cells span the longest side in the first, coarse look.
 const ballGrid = 64
 
+// mostAsked is about how many cells are asked where the coarse look sees no
+// difference.
+const mostAsked = 60
+
 // mostSkin is how many points of the skin are looked at.
 const mostSkin = 12_000
 
@@ -41,8 +45,23 @@ func thickest(u *united, box Box) (float64, Point) {
 		}
 	}
 	slices.SortStableFunc(balls, func(a, b ball) int { return cmp.Compare(b.radius, a.radius) })
+	// In a sheet thinner than two cells the map says nothing: of all cells that
+	// may be the best some, from everywhere, are asked for their ball.
+	alike := 0
+	for alike < len(balls) && balls[alike].radius > balls[0].radius-size {
+		alike++
+	}
+	some := slices.Clone(balls[:min(3, len(balls))])
+	for i := 3; i < alike; i += max(1, alike/mostAsked) {
+		some = append(some, balls[i])
+	}
+	skin := thinned(u.skin, mostSkin)
+	for i := range some {
+		some[i].radius = nearestOf(skin, some[i].at)
+	}
+	slices.SortStableFunc(some, func(a, b ball) int { return cmp.Compare(b.radius, a.radius) })
 	var out ball
-	for _, b := range balls[:min(3, len(balls))] {
+	for _, b := range some[:min(3, len(some))] {
 		start := b.at
 		// Only the skin that the ball can come to counts. Of that every so many-th
 		// point will do: d aside of the nearest one errs d²/2r.

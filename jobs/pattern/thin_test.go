@@ -224,6 +224,18 @@ func TestStackOfPlatesIsBounded(t *testing.T) {
 	}
 }
 
+// A sheet of less than two cells of the coarse look has its thickness and its
+// width; the points of the skin are 0.04 mm apart.
+func TestThickestOfOneSheet(t *testing.T) {
+	t.Parallel()
+	skipUnderRace(t)
+	for _, parts := range [][]solid{{box(Point{}, Point{20, 20, 0.5})}, spunAll([]solid{box(Point{}, Point{20, 20, 0.5})})} {
+		r := mustMeasure(t, Defaults(), parts...)
+		closeTo(t, "thickest", float64(r.Thickest), 0.5, 0.02)
+		closeTo(t, "its width", float64(r.SectionWidth), 20, 1)
+	}
+}
+
 // A ball does not grow out of one of many thin plates that lie close together,
 // on whose skin no point is near another.
 func TestThickestOfManyPlates(t *testing.T) {
