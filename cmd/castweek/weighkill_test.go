@@ -23,7 +23,7 @@ import (
 func TestWeighKilled(t *testing.T) {
 	kills := 1000
 	if testing.Short() || underRace {
-		kills = 150
+		kills = 50
 	}
 	dir := shopFolder(t)
 	runs := 3 * kills // enough that the kills come together
@@ -35,7 +35,7 @@ func TestWeighKilled(t *testing.T) {
 		go func() {
 			defer wg.Done()
 			random := rand.New(rand.NewSource(int64(w)))
-			within := 40 * time.Millisecond // narrowed to what a weighing takes
+			var within time.Duration // about what a weighing takes: the first is left alone
 			for k := w; k < runs && int(dead.Load()) < kills; k += 2 {
 				var out bytes.Buffer
 				// The test binary is the program when it is called by its name.
@@ -46,7 +46,10 @@ func TestWeighKilled(t *testing.T) {
 					t.Error(err)
 					return
 				}
-				timer := time.AfterFunc(time.Duration(random.Int63n(int64(within))), func() { c.Process.Kill() })
+				timer := time.NewTimer(time.Hour)
+				if within > 0 {
+					timer = time.AfterFunc(time.Duration(random.Int63n(int64(within))), func() { c.Process.Kill() })
+				}
 				err := c.Wait()
 				timer.Stop()
 				confirmed[k] = strings.Contains(out.String(), "booked as line")
@@ -55,6 +58,7 @@ func TestWeighKilled(t *testing.T) {
 					continue
 				}
 				dead.Add(1)
+				within += within / 50 // the machine may have become slower
 				if runtime.GOOS != "windows" && !strings.Contains(err.Error(), "killed") {
 					t.Errorf("weighing %d: %v\n%s", k, err, out.String())
 				}
