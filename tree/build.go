@@ -63,10 +63,12 @@ func sortHung(hung []hungTree, groups []*group, first map[string]bool) {
 
 // build works out each tree: what hangs on it, its metal, and what the built
 // tree must weigh before it is invested.
-func build(w *workshop.Workshop, cast string, hung []hungTree, first map[string]bool) []Tree {
+func build(w *workshop.Workshop, cast string, hung []hungTree, wishes jobs.Wishes) []Tree {
 	var out []Tree
+	first := firstJobs(wishes)
+	hung, names := letters(hung, wishes.Keep)
 	for i, h := range hung {
-		t := buildTree(w, treeName(cast, i), h)
+		t := buildTree(w, treeName(cast, names[i]), h)
 		t.First = h.wishedFirst(first)
 		out = append(out, t)
 	}

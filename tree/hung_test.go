@@ -2,6 +2,8 @@ package tree_test
 
 import (
 	"errors"
+	"maps"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -103,5 +105,23 @@ func TestAWishToKeepATreeThatIsCast(t *testing.T) {
 	var no tree.Refusal
 	if !errors.As(err, &no) || len(no.Problems) != 1 || no.Problems[0].Code != "wish-gone" || !strings.Contains(no.Problems[0].Message, "K-1/1, K-1/2 are not to be cast now") {
 		t.Errorf("%v %+v", err, no.Problems)
+	}
+}
+
+// A tree that is kept has its letter of the plan before; the others take the
+// letters that are free, in turn.
+func TestAKeptTreeKeepsItsLetter(t *testing.T) {
+	files := map[string]string{"jobs/K-1.yaml": pieces("K-1", "750 yellow", "wax", 2, ""), "jobs/K-2.yaml": pieces("K-2", "925 silver", "wax", 1, ""),
+		"jobs/K-3.yaml": pieces("K-3", "925 silver", "wax", 1, ""), "wishes.yaml": "keep:\n  - {tree: B, castings: [K-1]}\n  - {tree: D, castings: [K-2]}\n"}
+	p := plan(t, folder(t, files), monday)
+	got := map[string]string{}
+	var order []string
+	for _, tr := range p.Cast.Trees {
+		got[tr.Castings[0].Job] = tr.Name
+		order = append(order, tr.Letter())
+	}
+	want := map[string]string{"K-1": "2026-W49-B", "K-2": "2026-W49-D", "K-3": "2026-W49-A"}
+	if !maps.Equal(got, want) || !slices.IsSorted(order) {
+		t.Errorf("%v in the order %v, want %v", got, order, want)
 	}
 }

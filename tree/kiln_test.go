@@ -27,7 +27,7 @@ func TestBurnKeepsItsRules(t *testing.T) {
 		var trees []Tree
 		for i := range rapid.IntRange(1, 14).Draw(t, "trees") {
 			alloy := rapid.SampledFrom([]string{"925 silver", "585 yellow", "750 red", "950 platinum"}).Draw(t, "alloy")
-			trees = append(trees, firingTree(treeName("2026-W49", i), alloy, func(x *Tree) {
+			trees = append(trees, firingTree(treeName("2026-W49", treeLetter(i)), alloy, func(x *Tree) {
 				x.Section = rapid.SampledFrom([]string{"thin", "medium", "heavy"}).Draw(t, "section")
 				x.Resin, x.First = rapid.Bool().Draw(t, "resin"), wishes && rapid.Bool().Draw(t, "first")
 				x.InWax = alloy != "950 platinum" && !x.Resin && rapid.Bool().Draw(t, "stones")

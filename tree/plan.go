@@ -1,10 +1,8 @@
 package tree
 
 import (
-	"fmt"
 	"slices"
 	"sort"
-	"strings"
 	"time"
 
 	"castweek/jobs"
@@ -77,7 +75,7 @@ func Make(in Input) (*Plan, error) {
 		return nil, err
 	}
 	p.Groups = f.Groups
-	p.Cast.Trees = build(w, name, f.hung, firstJobs(in.Folder.Wishes))
+	p.Cast.Trees = build(w, name, f.hung, in.Folder.Wishes)
 	fire(w, &p.Cast)
 	shareLots(w, in, &p.Cast)
 	p.Cast.LeftOver = f.Left
@@ -161,9 +159,4 @@ func jobOf(items []*item, casting string) *jobs.Job {
 		}
 	}
 	return nil
-}
-
-// treeName names the n-th tree of a cast, from 0: 2026-W49-A … Z, AA.
-func treeName(cast string, n int) string {
-	return fmt.Sprintf("%s-%s", cast, strings.ToUpper(jobs.Letter(n)))
 }
