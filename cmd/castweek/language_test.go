@@ -217,6 +217,21 @@ func takenOut(text, s string) string {
 	}
 }
 
+// withoutCut drops the beginning of something known that a narrow column cut
+// off with an ellipsis.
+func withoutCut(text string, known map[string]bool) string {
+	head, rest, cut := strings.Cut(text, " …")
+	if !cut {
+		return text
+	}
+	for k := range known {
+		if strings.HasPrefix(k, head) {
+			return rest
+		}
+	}
+	return text
+}
+
 // TestAnotherLanguage prints every sheet, the workbook and the pages for
 // screens in an invented language, and finds no label that is not in the
 // catalogue.
@@ -270,7 +285,7 @@ func TestAnotherLanguage(t *testing.T) {
 			if strings.HasPrefix(word, "~") {
 				continue // a drawing
 			}
-			if s := j.strange(word); s != "" && !told[s] {
+			if s := j.strange(withoutCut(word, all)); s != "" && !told[s] {
 				told[s] = true
 				t.Errorf("%s: %q in %q", where, s, word)
 			}
