@@ -41,7 +41,7 @@ func (p *printer) short(b *tree.Bag) []*page.Leaf {
 // together, and findings.
 func (s *sheet) shortContents() {
 	s.doc.Field("castings")
-	s.title("bag.here", 2*plain.Leading())
+	s.title("bag.here", 3*plain.Leading())
 	for i := 0; i < len(s.b.Castings); {
 		same := strings.Join(s.origin(s.b.Castings[i]), ", ")
 		var ids []string
