@@ -93,5 +93,6 @@ func (p *printer) arrange(b *tree.Bag, a arrangement) (leaves []*page.Leaf, alon
 	}
 	s.weights()
 	alone = s.handOver()
+	s.larger()
 	return s.f.End(), alone
 }

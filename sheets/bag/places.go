@@ -312,6 +312,40 @@ func (s *sheet) pictures() {
 	}
 }
 
+// larger fills what is free at the end of the bag with the views of the first
+// part at two to four times their size, where the finer places can be seen. It
+// takes no leaf of its own, and is no change of the bag when the room changes.
+func (s *sheet) larger() {
+	pics := s.b.Pictures
+	n := 0
+	for n < len(pics) && pics[n].Part == pics[0].Part {
+		n++
+	}
+	pics = pics[:n]
+	if n == 0 {
+		return
+	}
+	for scale := 4.0; scale >= 2; scale-- {
+		wide, high := 4*float64(n-1), 0.0
+		for _, p := range pics {
+			wide += max(float64(p.Width)*scale, 22)
+			high = max(high, float64(p.Height)*scale)
+		}
+		if wide <= s.f.Frame.Width() && high+4*plain.Leading()+6 <= s.f.Left() {
+			s.doc.Quiet(func() { s.pictureRow(pics, scale, high, true) })
+			return
+		}
+	}
+}
+
+// ratio writes a scale as a drawing does: 1:2 or 3:1.
+func ratio(scale float64) string {
+	if scale > 1 {
+		return strconv.Itoa(int(scale+0.5)) + ":1"
+	}
+	return "1:" + strconv.Itoa(int(1/scale+0.5))
+}
+
 func (s *sheet) pictureRow(pics []tree.Picture, scale, high float64, first bool) {
 	labels := make([][]string, len(pics))
 	lines := 0
@@ -328,7 +362,7 @@ func (s *sheet) pictureRow(pics []tree.Picture, scale, high float64, first bool)
 		s.f.Gap(2)
 		s.f.Need(plain.Leading() + height + 2)
 		s.f.Rule()
-		s.f.Para(strong, s.with(key, "scale", "1:"+strconv.Itoa(int(1/scale+0.5))))
+		s.f.Para(strong, s.with(key, "scale", ratio(scale)))
 	}
 	s.f.Block(height, func(l *page.Leaf, x, y, w float64) {
 		for i, p := range pics {
