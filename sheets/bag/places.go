@@ -283,11 +283,16 @@ func moved(points [][2]float64, x, y, scale float64) [][2]float64 {
 	return out
 }
 
+// viewGap is between neighbouring views.
+const viewGap = 4.0
+
+// viewWidth is what a view takes of its row: never less than its words below.
+func viewWidth(p tree.Picture, scale float64) float64 { return max(float64(p.Width)*scale, 22) }
+
 // pictures lays the views of the patterns beside each other at their true
 // size; one that is too wide for the paper is drawn smaller and says so.
 func (s *sheet) pictures() {
 	s.doc.Field("pictures")
-	const gap = 4.0
 	pics := s.b.Pictures
 	for i := 0; i < len(pics); {
 		scale := 1.0
@@ -299,11 +304,11 @@ func (s *sheet) pictures() {
 		n, used, high := 0, 0.0, 0.0
 		for i+n < len(pics) {
 			p := pics[i+n]
-			w := max(float64(p.Width)*scale, 22)
+			w := viewWidth(p, scale)
 			if n > 0 && (used+w > room || float64(p.Height)*scale > s.f.Frame.Height()*0.6) {
 				break
 			}
-			used += w + gap
+			used += w + viewGap
 			high = max(high, float64(p.Height)*scale)
 			n++
 		}
@@ -326,9 +331,9 @@ func (s *sheet) larger() {
 		return
 	}
 	for scale := 4.0; scale >= 2; scale-- {
-		wide, high := 4*float64(n-1), 0.0
+		wide, high := viewGap*float64(n-1), 0.0
 		for _, p := range pics {
-			wide += max(float64(p.Width)*scale, 22)
+			wide += viewWidth(p, scale)
 			high = max(high, float64(p.Height)*scale)
 		}
 		if wide <= s.f.Frame.Width() && high+4*plain.Leading()+6 <= s.f.Left() {
@@ -350,7 +355,7 @@ func (s *sheet) pictureRow(pics []tree.Picture, scale, high float64, first bool)
 	labels := make([][]string, len(pics))
 	lines := 0
 	for i, p := range pics {
-		labels[i] = plain.Wrap(strings.TrimSpace(p.Part+" "+p.View), max(float64(p.Width)*scale, 22)+3)
+		labels[i] = plain.Wrap(strings.TrimSpace(p.Part+" "+p.View), viewWidth(p, scale)+3)
 		lines = max(lines, len(labels[i]))
 	}
 	height := high + float64(lines)*plain.Leading() + 2
@@ -369,7 +374,7 @@ func (s *sheet) pictureRow(pics []tree.Picture, scale, high float64, first bool)
 			base := y + high
 			l.Strokes(p.Lines, x, base, scale, page.Hair)
 			l.Lines(x, base+1+plain.Base(), plain, labels[i])
-			x += max(float64(p.Width)*scale, 22) + 4
+			x += viewWidth(p, scale) + viewGap
 		}
 	})
 }

@@ -226,11 +226,7 @@ func (p *printer) poured() {
 		if !t.Pourable() {
 			continue
 		}
-		line := "week.flaskline"
-		if len(t.Castings) == 1 {
-			line = "week.flaskone"
-		}
-		e := flask{t.Letter(), t.Alloy, p.with(line, "n", p.fig.Count(len(t.Castings)), "g", p.fig.Grams(t.Charge.Total, p.cast.House.ScaleStep))}
+		e := flask{t.Letter(), t.Alloy, p.with("week.flaskline", "castings", p.fig.Castings(len(t.Castings)), "g", p.fig.Grams(t.Charge.Total, p.cast.House.ScaleStep))}
 		if !t.PourAt.IsZero() && p.fig.Day(t.PourAt) != p.fig.Day(p.cast.Pour) {
 			e.rest += ", " + p.fig.Moment(t.PourAt)
 		}

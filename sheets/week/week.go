@@ -83,7 +83,8 @@ func (p *printer) fit(small, large page.Paper) (leaves []*page.Leaf) {
 		twin  bool
 		most  int
 	}{{paper: small, free: free}, {paper: large, free: free}, {paper: large}, {paper: large, short: true}, {paper: large, short: true, tight: true},
-		{paper: large, short: true, tight: true, low: true}, {large, 0, true, true, true, true, 8}, {large, 0, true, true, true, true, 3}, {large, 0, true, true, true, true, 0}} {
+		{paper: large, short: true, tight: true, low: true}, {paper: large, short: true, tight: true, low: true, twin: true, most: 8},
+		{paper: large, short: true, tight: true, low: true, twin: true, most: 3}, {paper: large, short: true, tight: true, low: true, twin: true}} {
 		p.short, p.tight, p.low, p.twin, p.most = try.short, try.tight, try.low, try.twin, try.most
 		for _, p.barsOnly = range []bool{false, true} {
 			if leaves = p.lay(try.paper, try.free); len(leaves) == 1 {
